@@ -1,0 +1,143 @@
+/**
+ * The cutting problem and its answer, as plain data. Whole micrometres; x along the board's grain, y across.
+ * A crosscut runs along y and divides the length; a rip runs along x and divides the width. Every cut runs from
+ * edge to edge of the piece that it divides (guillotine), and loses the kerf. Kerf is exact on both axes.
+ */
+
+/** One physical board, or `count` alike. */
+export interface CutBoard {
+  readonly id: string
+  readonly lengthUm: number
+  readonly widthUm: number
+  /** What using the board costs, in any one unit; scraps are cheap. */
+  readonly cost: number
+  /** Absent: 1. null: as many as are wanted. */
+  readonly count?: number | null
+}
+
+/** A rectangle that some blanks may not overlap. Cuts may pass through it. */
+export interface BlockedZone {
+  /** Index into `boards`; where the board has a count above 1, the first of them alone is meant. */
+  readonly board: number
+  readonly xUm: number
+  readonly yUm: number
+  readonly lengthUm: number
+  readonly widthUm: number
+  /** Indexes into `blanks`, or every blank. */
+  readonly blocks: 'all' | readonly number[]
+}
+
+/** A rectangle to be cut, at its rough size (allowances are inside it already). */
+export interface CutBlank {
+  readonly id: string
+  readonly lengthUm: number
+  readonly widthUm: number
+  /** How many are wanted; null: as many as fit. */
+  readonly demand: number | null
+  /** `along`: its length must lie along the board's grain. `free`: may be turned. */
+  readonly grain: 'along' | 'free'
+  /** What one is worth; equal weights count parts. */
+  readonly weight: number
+  /** Indexes of the boards that it may come from (species, thickness after flattening); absent: all. */
+  readonly boards?: readonly number[]
+}
+
+export interface MachineLimits {
+  /** Widest piece that the rip fence takes on the fence side; absent: no limit. */
+  readonly maxRipWidthUm?: number
+  /** Longest piece that the crosscut sled holds; absent: no limit. */
+  readonly maxCrosscutWidthUm?: number
+  /** Shortest and narrowest piece that may be held safely while it is cut. */
+  readonly minPieceLengthUm: number
+  readonly minPieceWidthUm: number
+  /** Most alternations of crosscut and rip; null: as many as needed. */
+  readonly stages: number | null
+}
+
+export type CutObjective = 'parts' | 'maxValue' | 'minCost' | 'minBoards' | 'feasibility'
+
+export interface CutProblem {
+  readonly kerfUm: number
+  readonly boards: readonly CutBoard[]
+  readonly blanks: readonly CutBlank[]
+  readonly zones: readonly BlockedZone[]
+  readonly limits: MachineLimits
+  /** Smallest rest that goes back to the pool as an offcut; anything smaller is waste. */
+  readonly offcut: { readonly minLengthUm: number; readonly minWidthUm: number }
+  /** `parts`: most weight made, then least board cost, then the offcuts most worth keeping. */
+  readonly objective: CutObjective
+}
+
+/** A rectangle of a board, and what becomes of it. */
+export type CutNode =
+  | {
+      readonly kind: 'cut'
+      readonly xUm: number
+      readonly yUm: number
+      readonly lengthUm: number
+      readonly widthUm: number
+      /** crosscut divides the length at `atUm` from x; rip divides the width at `atUm` from y. */
+      readonly cut: 'crosscut' | 'rip'
+      /** Size of the first child along the divided axis; the kerf lies after it. */
+      readonly atUm: number
+      readonly first: CutNode
+      /** Absent where the kerf eats all the rest. */
+      readonly second?: CutNode
+    }
+  | {
+      readonly kind: 'blank'
+      readonly xUm: number
+      readonly yUm: number
+      readonly lengthUm: number
+      readonly widthUm: number
+      /** Index into `blanks`. */
+      readonly blank: number
+      readonly turned: boolean
+    }
+  | {
+      readonly kind: 'offcut' | 'waste'
+      readonly xUm: number
+      readonly yUm: number
+      readonly lengthUm: number
+      readonly widthUm: number
+    }
+
+export interface BoardLayout {
+  /** Index into `boards`. */
+  readonly board: number
+  /** How many boards are cut exactly so. */
+  readonly copies: number
+  readonly tree: CutNode
+}
+
+/** Why a blank is short, and what would cure it. */
+export interface Shortage {
+  readonly blank: number
+  readonly missing: number
+  /** The first hurdle that no board takes, in this order; `contention`: it fits a board that other parts need. */
+  readonly why: 'noBoard' | 'length' | 'width' | 'defects' | 'contention'
+}
+
+/** The smallest board that, added to the pool, would make every part. */
+export interface Cure {
+  readonly lengthUm: number
+  readonly widthUm: number
+  /** The blanks that it would be cut into. */
+  readonly blanks: readonly { readonly blank: number; readonly count: number }[]
+}
+
+export interface CutPlan {
+  readonly status: 'optimal' | 'feasible' | 'infeasible' | 'outOfBudget' | 'cancelled'
+  readonly layouts: readonly BoardLayout[]
+  /** Weight made and the most that anyone could make. */
+  readonly weightMade: number
+  readonly weightBound: number
+  /** Cost of the boards used, and a cost below which no plan making `weightMade` can go. */
+  readonly cost: number
+  readonly costBound: number
+  /** Area of blanks over area of boards used, 0 to 1. */
+  readonly yield: number
+  readonly shortages: readonly Shortage[]
+  readonly cure?: Cure
+  readonly steps: number
+}

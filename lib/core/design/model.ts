@@ -1,0 +1,202 @@
+/**
+ * The Model: what a design and its parameters become, and what everything else reads.
+ *
+ * World axes: x to the right along the counter, y away from the person who sits (towards the counter), z up;
+ * the floor is z = 0. Lengths in mm, angles in rad, areas in mm2. A part has a frame of its own: x along the
+ * grain from 0 to the blank's length, y over its width, z over its thickness; origin at the blank's corner.
+ */
+import type { Result } from '#lib/core/units/result'
+
+export type Vec3 = readonly [number, number, number]
+
+/** A right-handed orthonormal frame, in world coordinates. */
+export interface Frame {
+  readonly origin: Vec3
+  readonly x: Vec3
+  readonly y: Vec3
+  readonly z: Vec3
+}
+
+/** endA x=0, endB x=length; edgeA y=0, edgeB y=width; faceB z=0, faceA z=thickness. */
+export type FaceName = 'endA' | 'endB' | 'edgeA' | 'edgeB' | 'faceA' | 'faceB'
+
+/** What a face must be. A filled hole is fine under paint, not where the wood shows. */
+export type FaceRole = 'show' | 'paint' | 'hidden'
+
+/** The rectangle that a part starts as, at its finished size before end cuts. */
+export interface Blank {
+  readonly lengthMm: number
+  readonly widthMm: number
+  readonly thicknessMm: number
+}
+
+/** A plane that takes an end off. The wood on the side that `normal` points to is waste. */
+export interface EndCut {
+  readonly kind: 'endCut'
+  readonly id: string
+  readonly end: 'endA' | 'endB'
+  /** A point of the plane and its outward normal, in the part's own frame. */
+  readonly point: Vec3
+  readonly normal: Vec3
+  /** Turn of the sled or mitre fence from square, seen on the wide face. 0: square. */
+  readonly mitreRad: number
+  /** Tilt of the blade from upright. 0: upright. */
+  readonly bevelRad: number
+}
+
+/** A flat-bottomed channel across a face: housing, half-lap, let-in seat for another part. */
+export interface Notch {
+  readonly kind: 'notch'
+  readonly id: string
+  readonly face: 'faceA' | 'faceB' | 'edgeA' | 'edgeB'
+  /** Where the channel's centre line crosses the centre line of the face, from end A along the grain. */
+  readonly alongMm: number
+  /** Width of the channel square to its own axis. */
+  readonly widthMm: number
+  readonly depthMm: number
+  /** Turn of the channel's axis from square across the grain, right-hand about the face's outward normal. */
+  readonly skewRad: number
+  /** The joint that the notch serves. */
+  readonly jointId?: string
+}
+
+export interface Hole {
+  readonly kind: 'hole'
+  readonly id: string
+  readonly face: FaceName
+  /** Centre on the face and direction into the wood, in the part's own frame. */
+  readonly point: Vec3
+  readonly direction: Vec3
+  readonly diameterMm: number
+  readonly depthMm: number
+  readonly countersinkDiameterMm?: number
+  readonly purpose: 'clearance' | 'lead' | 'other'
+}
+
+export interface RoundOver {
+  readonly kind: 'roundOver'
+  readonly id: string
+  /** The two faces whose shared edge is eased. */
+  readonly between: readonly [FaceName, FaceName]
+  readonly radiusMm: number
+}
+
+export type Operation = EndCut | Notch | Hole | RoundOver
+
+export interface Part {
+  readonly id: string
+  /** What the maker calls it: «Leg, left frame, front». */
+  readonly name: string
+  /** Parts of one kind are cut alike: «leg». */
+  readonly kind: string
+  readonly blank: Blank
+  /** In the order in which they are made. */
+  readonly operations: readonly Operation[]
+  readonly faces: Readonly<Record<FaceName, FaceRole>>
+  /** Species asked for; undefined: any sound wood. */
+  readonly species?: string
+  readonly frame: Frame
+}
+
+export type GrainAtFace = 'long' | 'end'
+
+export interface ScrewAxis {
+  readonly id: string
+  /** Under the head and at the tip, in world coordinates. */
+  readonly head: Vec3
+  readonly tip: Vec3
+  readonly shankMm: number
+  readonly lengthMm: number
+  /** The part that the head bears on, and the part that the thread grips. */
+  readonly through: string
+  readonly into: string
+}
+
+export interface Joint {
+  readonly id: string
+  readonly kind: 'letIn' | 'onFace' | 'onTop'
+  readonly a: string
+  readonly b: string
+  /** Where the two parts touch: a plane polygon in world coordinates, its normal from a to b. */
+  readonly contact: { readonly polygon: readonly Vec3[]; readonly normal: Vec3; readonly areaMm2: number }
+  readonly grainAtA: GrainAtFace
+  readonly grainAtB: GrainAtFace
+  readonly glued: boolean
+  readonly screws: readonly ScrewAxis[]
+}
+
+export interface HardwareNeed {
+  readonly kind: 'screw'
+  readonly size: string
+  readonly count: number
+}
+
+/** A number that a maker wants to read off, with its unit. */
+export interface Figure {
+  readonly id: string
+  readonly label: string
+  readonly value: number
+  readonly unit: 'mm' | 'rad' | 'mm2' | 'kg' | 'count'
+}
+
+/** Something to know about a model that can be built. `stop` means: do not build it as it is. */
+export interface Notice {
+  readonly level: 'note' | 'caution' | 'stop'
+  readonly message: string
+  readonly parameter?: string
+  readonly source?: string
+}
+
+/** A box of the place that the piece is fitted to (counter top, wall), drawn for scale and for clashes. */
+export interface PlaceBox {
+  readonly id: string
+  readonly name: string
+  readonly min: Vec3
+  readonly max: Vec3
+}
+
+export type ParameterValues = Readonly<Record<string, number | string>>
+
+export interface Model {
+  readonly designId: string
+  readonly designVersion: number
+  readonly parameters: ParameterValues
+  readonly parts: readonly Part[]
+  readonly joints: readonly Joint[]
+  readonly hardware: readonly HardwareNeed[]
+  readonly place: readonly PlaceBox[]
+  readonly figures: readonly Figure[]
+  readonly notices: readonly Notice[]
+}
+
+export interface ParameterSpec {
+  readonly id: string
+  readonly label: string
+  /** Heading under which it is shown. */
+  readonly group: string
+  readonly unit: 'mm' | 'deg' | 'count' | 'choice'
+  readonly default: number | string
+  readonly min?: number
+  readonly max?: number
+  readonly step?: number
+  readonly options?: readonly { readonly value: string; readonly label: string }[]
+  /** One sentence; for a clearance, which surface it is measured from. */
+  readonly help: string
+}
+
+/** Why a set of parameters makes no piece of furniture: the parameter at fault and a sentence for the maker. */
+export interface DesignRefusal {
+  readonly parameter: string
+  readonly message: string
+}
+
+export interface Design {
+  readonly id: string
+  readonly version: number
+  readonly name: string
+  /** One sentence: what it is good for. */
+  readonly goodFor: string
+  readonly parameters: readonly ParameterSpec[]
+  /** Never throws for values of the right type; unknown ids and wrong types are refusals too. */
+  build(values: ParameterValues): Result<Model, readonly DesignRefusal[]>
+}

@@ -1,0 +1,10 @@
+import type { NextConfig } from 'next'
+
+const nextConfig: NextConfig = {
+  reactStrictMode: true,
+  poweredByHeader: false,
+  allowedDevOrigins: ['127.0.0.1', 'localhost'],
+  // Node-only packages that load .wasm, .node or .sql files next to themselves.
+  serverExternalPackages: ['pg', 'graphile-worker', 'highs', 'manifold-3d', '@node-rs/argon2'],
+}
+export default nextConfig
