@@ -9,7 +9,8 @@ import type { FormState } from './form-state'
 export function typedIn(form: FormData): Record<string, string> {
   const values: Record<string, string> = {}
   for (const [name, value] of form)
-    if (typeof value === 'string' && !/password/i.test(name) && !name.startsWith('$ACTION')) values[name] = value
+    if (typeof value === 'string' && !/password/i.test(name) && !name.startsWith('$ACTION'))
+      values[name] = value
   return values
 }
 

@@ -231,3 +231,15 @@ export async function startDatabase({ name = 'postgres', database = 'fellowbench
   }
   return { url, embedded: true, stop }
 }
+
+/** Throws the embedded database `name` away, stopping its server first. */
+export async function removeDatabase(name) {
+  const { dataDir } = places(name)
+  const server = running(dataDir)
+  if (server) await stopServer(server.pid)
+  for (const file of [
+    dataDir,
+    ...['log', 'owner', 'empty', 'password'].map((e) => path.join(root, '.data', `${name}.${e}`)),
+  ])
+    fs.rmSync(file, { recursive: true, force: true })
+}

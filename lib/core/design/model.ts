@@ -5,17 +5,11 @@
  * the floor is z = 0. Lengths in mm, angles in rad, areas in mm2. A part has a frame of its own: x along the
  * grain from 0 to the blank's length, y over its width, z over its thickness; origin at the blank's corner.
  */
+import type { Frame } from '#lib/core/geometry/frame'
+import type { Vec3 } from '#lib/core/geometry/vec3'
 import type { Result } from '#lib/core/units/result'
 
-export type Vec3 = readonly [number, number, number]
-
-/** A right-handed orthonormal frame, in world coordinates. */
-export interface Frame {
-  readonly origin: Vec3
-  readonly x: Vec3
-  readonly y: Vec3
-  readonly z: Vec3
-}
+export type { Frame, Vec3 }
 
 /** endA x=0, endB x=length; edgeA y=0, edgeB y=width; faceB z=0, faceA z=thickness. */
 export type FaceName = 'endA' | 'endB' | 'edgeA' | 'edgeB' | 'faceA' | 'faceB'
@@ -38,7 +32,10 @@ export interface EndCut {
   /** A point of the plane and its outward normal, in the part's own frame. */
   readonly point: Vec3
   readonly normal: Vec3
-  /** Turn of the sled or mitre fence from square, seen on the wide face. 0: square. */
+  /**
+   * Turn of the cut from square, right-hand about face A's outward normal, so end B's normal is
+   * (cos, sin, 0) and end A's (-cos, -sin, 0): like signs at both ends make a parallelogram, unlike a trapezium.
+   */
   readonly mitreRad: number
   /** Tilt of the blade from upright. 0: upright. */
   readonly bevelRad: number
@@ -96,6 +93,8 @@ export interface Part {
   /** Species asked for; undefined: any sound wood. */
   readonly species?: string
   readonly frame: Frame
+  /** Which of several pieces alike it belongs to, from 1: seat 1, seat 2. Drawings show the first alone. */
+  readonly unit?: number
 }
 
 export type GrainAtFace = 'long' | 'end'
@@ -155,6 +154,31 @@ export interface PlaceBox {
   readonly max: Vec3
 }
 
+export type ViewName = 'front' | 'side' | 'top'
+
+/** A dimension that a maker needs, before it is given its place on a drawing. Points in world coordinates. */
+export type Dimension =
+  | {
+      readonly kind: 'linear'
+      readonly id: string
+      readonly view: ViewName
+      /** Measured across or up the view. */
+      readonly direction: 'across' | 'up'
+      /** Where its line stands. */
+      readonly side: 'left' | 'right' | 'above' | 'below'
+      readonly from: Vec3
+      readonly to: Vec3
+    }
+  | {
+      readonly kind: 'angle'
+      readonly id: string
+      readonly view: ViewName
+      readonly apex: Vec3
+      /** A point on each arm; the arc runs from one to the other the short way. */
+      readonly from: Vec3
+      readonly to: Vec3
+    }
+
 export type ParameterValues = Readonly<Record<string, number | string>>
 
 export interface Model {
@@ -167,6 +191,7 @@ export interface Model {
   readonly place: readonly PlaceBox[]
   readonly figures: readonly Figure[]
   readonly notices: readonly Notice[]
+  readonly dimensions?: readonly Dimension[]
 }
 
 export interface ParameterSpec {
@@ -182,6 +207,8 @@ export interface ParameterSpec {
   readonly options?: readonly { readonly value: string; readonly label: string }[]
   /** One sentence; for a clearance, which surface it is measured from. */
   readonly help: string
+  /** Why it may not lie outside its range, if that needs saying: «Below 0° the legs would cross.» */
+  readonly rangeReason?: string
 }
 
 /** Why a set of parameters makes no piece of furniture: the parameter at fault and a sentence for the maker. */

@@ -1,0 +1,14 @@
+'use client'
+
+/** Signing out needs script that nothing else needs; it comes when it is pressed. */
+export function SignOut({ className }: { readonly className?: string }) {
+  const leave = async () => {
+    const { signOut } = await import('next-auth/react')
+    await signOut({ callbackUrl: '/sign-in' })
+  }
+  return (
+    <button type="button" className={className} onClick={leave}>
+      Sign out
+    </button>
+  )
+}

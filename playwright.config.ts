@@ -1,0 +1,42 @@
+import { defineConfig } from '@playwright/test'
+import { BROWSER_FLAGS, browserPath } from './lib/start/browser.mjs'
+
+const port = Number(process.env.E2E_PORT ?? 3200)
+const baseURL = `http://127.0.0.1:${port}`
+
+export default defineConfig({
+  testDir: 'e2e',
+  workers: 1,
+  fullyParallel: false,
+  retries: process.env.CI ? 1 : 0,
+  timeout: 90_000,
+  expect: { timeout: 10_000 },
+  reporter: [['list'], ['json', { outputFile: 'test-results/e2e.json' }]],
+  use: {
+    baseURL,
+    trace: 'retain-on-failure',
+    launchOptions: { executablePath: await browserPath(), args: BROWSER_FLAGS },
+  },
+  projects: [
+    { name: 'desktop', use: { viewport: { width: 1280, height: 900 } } },
+    {
+      name: 'phone',
+      grep: /@phone/,
+      use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true },
+    },
+  ],
+  webServer: {
+    command: 'node lib/start/run.mjs start',
+    url: `${baseURL}/api/health`,
+    env: {
+      PORT: String(port),
+      NEXTAUTH_URL: baseURL,
+      FELLOWBENCH_DATA: 'postgres-e2e',
+      FELLOWBENCH_FRESH: '1',
+    },
+    timeout: 240_000,
+    reuseExistingServer: false,
+    gracefulShutdown: { signal: 'SIGTERM', timeout: 15_000 },
+    stdout: 'pipe',
+  },
+})
