@@ -45,7 +45,11 @@ export async function announceHolds(
 }
 
 /** Ends the expired holds of boards that the caller has locked. */
-export async function lapseExpired(tx: Transaction, boardIds: readonly string[], now: Date): Promise<EndedHold[]> {
+export async function lapseExpired(
+  tx: Transaction,
+  boardIds: readonly string[],
+  now: Date,
+): Promise<EndedHold[]> {
   const where = { boardId: { in: [...boardIds] }, status: { in: [...OPEN] }, expiresAt: { lte: now } }
   const expired = await tx.hold.findMany({
     where,
@@ -83,7 +87,11 @@ export async function lapseAll(tx: Transaction, now: Date): Promise<number> {
 }
 
 /** Lets go of everything that a build holds or has asked for: when it is finished or given up. @returns how many */
-export async function releaseHoldsOfBuild(tx: Transaction, buildId: string, memberId: string): Promise<number> {
+export async function releaseHoldsOfBuild(
+  tx: Transaction,
+  buildId: string,
+  memberId: string,
+): Promise<number> {
   const now = new Date()
   const open = await tx.hold.findMany({
     where: { buildId, status: { in: [...OPEN] } },
