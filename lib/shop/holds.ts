@@ -113,4 +113,5 @@ export function decideHolds(
 const MS_PER_HOUR = 3_600_000
 
 /** When a hold taken or extended now lapses. @example holdExpiry(new Date(0), 72).getTime() //=> 259_200_000 */
-export const holdExpiry = (now: Date, holdHours: number): Date => new Date(now.getTime() + holdHours * MS_PER_HOUR)
+export const holdExpiry = (now: Date, holdHours: number): Date =>
+  new Date(now.getTime() + holdHours * MS_PER_HOUR)
