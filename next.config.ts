@@ -2,6 +2,8 @@ import type { NextConfig } from 'next'
 
 const nextConfig: NextConfig = {
   reactStrictMode: true,
+  // Two servers may run from one folder, each with a build of its own.
+  distDir: process.env.FELLOWBENCH_DIST ?? '.next',
   poweredByHeader: false,
   allowedDevOrigins: ['127.0.0.1', 'localhost'],
   // Node-only packages that load .wasm, .node or .sql files next to themselves.

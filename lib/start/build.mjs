@@ -7,7 +7,7 @@ import path from 'node:path'
 import { bundle, QUEUE_PROGRAMS } from './bundle.mjs'
 
 const root = path.resolve(import.meta.dirname, '../..')
-const stamp = path.join(root, '.next/fellowbench-sources')
+const stamp = path.join(root, process.env.FELLOWBENCH_DIST ?? '.next', 'fellowbench-sources')
 const SOURCES = [
   'app',
   'lib',
