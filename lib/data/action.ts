@@ -2,6 +2,7 @@ import 'server-only'
 import { z } from 'zod'
 import { err, type Result } from '#lib/core/units/result'
 import { type Actor, type Audience, isAmong } from '#lib/shop/actor'
+import { fieldsOf } from '#lib/shop/fields'
 import { type Refusal, refusal } from '#lib/shop/refusal'
 
 /**
@@ -27,13 +28,6 @@ interface Definition<In, Out> {
 
 /** Who calls an action that is open to anyone and is not signed in. */
 const NOBODY: Actor = { memberId: '00000000-0000-0000-0000-000000000000', name: '', role: 'member' }
-
-/** One sentence a field, the first that is wrong with it. */
-export function fieldsOf(error: z.ZodError): Record<string, string> {
-  const fields: Record<string, string> = {}
-  for (const issue of error.issues) fields[issue.path.join('.')] ??= issue.message
-  return fields
-}
 
 function define<In, Out>(kind: 'action' | 'query', d: Definition<In, Out>): Action<In, Out> {
   const call = async (actor: Actor | null, input: unknown): Promise<Result<Out, Refusal>> => {
