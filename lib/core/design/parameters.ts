@@ -42,7 +42,8 @@ export function readParameters(
     .map((id) => ({ parameter: id, message: `This design has no parameter «${id}».` }))
   const read: Record<string, number | string> = {}
   for (const spec of specs) {
-    const value = values[spec.id] ?? spec.default
+    const given = values[spec.id]
+    const value = given === undefined ? spec.default : given
     const message = spec.unit === 'choice' ? refuseChoice(spec, value) : refuseNumber(spec, value)
     if (message !== undefined) refusals.push({ parameter: spec.id, message })
     read[spec.id] = value

@@ -1,0 +1,165 @@
+/**
+ * Counter seat on raked legs: two leg frames side by side, each with two legs that lean outwards front to back
+ * and two supports let into them; a footrest rail and a back rail join the frames; boards make the seat. The
+ * model holds every seat of the build; seat 1 is drawn. mm, rad inside.
+ * Parts follow from ./layout, joints from the faces that meet, holes from the joints.
+ * Tests: tests/core/design/counter-seat.test.ts
+ */
+import { moveFrame } from '#lib/core/geometry/frame'
+import { add, type Vec3 } from '#lib/core/geometry/vec3'
+import { err, ok, type Result } from '#lib/core/units/result'
+import type {
+  Design,
+  DesignRefusal,
+  Dimension,
+  HardwareNeed,
+  Hole,
+  Joint,
+  Model,
+  ParameterValues,
+  Part,
+  PlaceBox,
+} from '../../model'
+import { readParameters } from '../../parameters'
+import { type ScrewFault, screwFaults, screwHoles } from '../../screws'
+import { dimensionsOf, figuresOf, weightKg } from './figures'
+import { jointsOfSeat, moveJoint } from './joints'
+import { type Layout, layOut, refusalsOf } from './layout'
+import { noticesOf } from './notices'
+import { counterSeatParameters, valuesByName } from './parameters'
+import { partsOfSeat } from './parts'
+
+const FAULT_SENTENCE: Readonly<Record<ScrewFault['kind'], string>> = {
+  comesOut: 'would come out of the wood',
+  noGrip: 'would hardly reach into the second piece',
+  meets: 'would meet another screw',
+  strays: 'would run into a third piece',
+}
+
+/** One sentence a parameter, for the first screw that is at fault. */
+function screwRefusals(parts: readonly Part[], joints: readonly Joint[]): DesignRefusal[] {
+  const screws = joints.flatMap((joint) => joint.screws)
+  const byParameter = new Map<string, DesignRefusal>()
+  for (const fault of screwFaults(parts, screws)) {
+    const isSeat = !fault.screwId.startsWith('lap')
+    const parameter = isSeat ? 'seatScrewLength' : 'screwLength'
+    const which = isSeat ? 'A seat or rail screw' : 'A frame screw'
+    const lengthMm = screws.find((screw) => screw.id === fault.screwId)?.lengthMm ?? 0
+    const message = `${which} ${lengthMm} mm long ${FAULT_SENTENCE[fault.kind]}.`
+    if (!byParameter.has(parameter)) byParameter.set(parameter, { parameter, message })
+  }
+  return [...byParameter.values()]
+}
+
+/** The parts with the holes that their screws need. */
+function withHoles(parts: readonly Part[], joints: readonly Joint[]): Part[] {
+  const byId = new Map(parts.map((part) => [part.id, part]))
+  const holes = new Map<string, Hole[]>(parts.map((part) => [part.id, []]))
+  for (const screw of joints.flatMap((joint) => joint.screws)) {
+    const { clearance, lead } = screwHoles(screw, byId.get(screw.through)!, byId.get(screw.into)!)
+    holes.get(screw.through)?.push(clearance)
+    holes.get(screw.into)?.push(lead)
+  }
+  return parts.map((part) => ({ ...part, operations: [...part.operations, ...(holes.get(part.id) ?? [])] }))
+}
+
+/** Middle of each seat is the middle of its share of the counter. */
+const seatOffset = (l: Layout, seat: number): Vec3 => [(seat - 0.5) * l.pitchMm - l.v.seatWidth / 2, 0, 0]
+
+function hardwareOf(l: Layout, joints: readonly Joint[]): HardwareNeed[] {
+  const counts = new Map<number, number>()
+  for (const { lengthMm } of joints.flatMap((joint) => joint.screws)) {
+    counts.set(lengthMm, (counts.get(lengthMm) ?? 0) + l.v.abreast)
+  }
+  return [...counts].map(([lengthMm, count]) => ({
+    kind: 'screw' as const,
+    size: `No. ${l.v.screwNumber} × ${lengthMm} mm`,
+    count,
+  }))
+}
+
+/** The counter top, and what stands beneath it. */
+function placeOf(l: Layout): PlaceBox[] {
+  const { v } = l
+  const front = v.seatDepth - v.tuckUnder
+  const under = v.counterHeight - v.counterThickness
+  const back = front + v.kneeDepth
+  return [
+    {
+      id: 'counter',
+      name: 'Counter top',
+      min: [0, front, under],
+      max: [v.counterLength, back + 50, v.counterHeight],
+    },
+    {
+      id: 'counterBase',
+      name: 'Beneath the counter',
+      min: [0, back, 0],
+      max: [v.counterLength, back + 50, under],
+    },
+  ]
+}
+
+const moveDimension = (dimension: Dimension, by: Vec3): Dimension =>
+  dimension.kind === 'linear'
+    ? { ...dimension, from: add(dimension.from, by), to: add(dimension.to, by) }
+    : {
+        ...dimension,
+        apex: add(dimension.apex, by),
+        from: add(dimension.from, by),
+        to: add(dimension.to, by),
+      }
+
+function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], joints: readonly Joint[]): Model {
+  const seats = Array.from({ length: l.v.abreast }, (_, index) => index + 1)
+  const drilled = withHoles(parts, joints)
+  return {
+    designId: counterSeat.id,
+    designVersion: counterSeat.version,
+    parameters: read,
+    parts: seats.flatMap((seat) =>
+      drilled.map((part) => ({
+        ...part,
+        id: `seat${seat}-${part.id}`,
+        name: seats.length > 1 ? `${part.name}, seat ${seat}` : part.name,
+        operations: part.operations.map((op) =>
+          op.kind === 'notch' && op.jointId !== undefined
+            ? { ...op, jointId: `seat${seat}-${op.jointId}` }
+            : op,
+        ),
+        frame: moveFrame(part.frame, seatOffset(l, seat)),
+        unit: seat,
+      })),
+    ),
+    joints: seats.flatMap((seat) =>
+      joints.map((joint) => moveJoint(joint, seatOffset(l, seat), (id) => `seat${seat}-${id}`)),
+    ),
+    hardware: hardwareOf(l, joints),
+    place: placeOf(l),
+    figures: figuresOf(l, parts, joints),
+    notices: noticesOf(l, weightKg(parts, l.v.species)),
+    dimensions: dimensionsOf(l).map((dimension) => moveDimension(dimension, seatOffset(l, 1))),
+  }
+}
+
+function build(values: ParameterValues): Result<Model, readonly DesignRefusal[]> {
+  const read = readParameters(counterSeatParameters, values)
+  if (!read.ok) return read
+  const layout = layOut(valuesByName(read.value))
+  const refusals = refusalsOf(layout)
+  if (refusals.length > 0) return err(refusals)
+  const parts = partsOfSeat(layout)
+  const joints = jointsOfSeat(layout, parts)
+  const loose = screwRefusals(parts, joints)
+  return loose.length > 0 ? err(loose) : ok(assemble(layout, read.value, parts, joints))
+}
+
+export const counterSeat: Design = {
+  id: 'counterSeat',
+  version: 1,
+  name: 'Counter seat on raked legs',
+  goodFor:
+    'Sitting up to a kitchen counter or a bar: steady front to back on raked legs, made of short boards, tucked away beneath.',
+  parameters: counterSeatParameters,
+  build,
+}

@@ -1,0 +1,193 @@
+/** The numbers and the dimensions that a maker reads off a counter seat. mm, rad, kg. */
+
+import type { Vec3 } from '#lib/core/geometry/vec3'
+import { speciesById } from '#lib/core/wood/species'
+import type { Dimension, Figure, Joint, Part } from '../../model'
+import { massProperties } from '../../part-shape'
+import { type Layout, seatsThatFit } from './layout'
+
+/** Mass per volume where no one species is asked for, kg/m3 at 12 % moisture (common practice). */
+const USUAL_DENSITY: Readonly<Record<string, number>> = { any: 600, hardwood: 680, softwood: 500 }
+
+/** kg/m3 at 12 % moisture: 1000 × G12 × 1.12 (Wood Handbook FPL-GTR-190, ch. 4). */
+export const densityKgM3 = (species: string): number =>
+  USUAL_DENSITY[species] ?? 1000 * speciesById(species).g12 * 1.12
+
+const mm = (id: string, label: string, value: number): Figure => ({ id, label, value, unit: 'mm' })
+const count = (id: string, label: string, value: number): Figure => ({ id, label, value, unit: 'count' })
+const kg = (id: string, label: string, value: number): Figure => ({ id, label, value, unit: 'kg' })
+const angle = (id: string, label: string, value: number): Figure => ({ id, label, value, unit: 'rad' })
+
+/** Wood alone, screws left out. */
+export const weightKg = (parts: readonly Part[], species: string): number =>
+  parts.reduce((sum, part) => sum + massProperties(part).volumeMm3, 0) * 1e-9 * densityKgM3(species)
+
+const lengthOf = (parts: readonly Part[], kind: string): number =>
+  parts.find((part) => part.kind === kind)?.blank.lengthMm ?? 0
+
+/** @param parts and @param joints of one seat */
+export function figuresOf(l: Layout, parts: readonly Part[], joints: readonly Joint[]): Figure[] {
+  const { v } = l
+  const screws = joints.reduce((sum, joint) => sum + joint.screws.length, 0)
+  const seatKg = weightKg(parts, v.species)
+  return [
+    count('seats', 'Seats made', v.abreast),
+    count('seatsThatFit', 'Seats that the counter takes at 24 in each', seatsThatFit(v.counterLength)),
+    mm('seatHeight', 'Seat height, floor to top of seat', l.seatTopMm),
+    mm('kneeClearance', 'Clearance, underside of counter to top of seat', v.kneeClearance),
+    angle('rake', 'Rake', v.rakeRad),
+    mm('legLength', 'Leg along either edge, from cut to cut', l.legLengthMm),
+    mm('legLongPoint', 'Leg, long point to long point', l.legBlankMm),
+    angle('endMitre', 'End cuts of legs and supports, from square', v.rakeRad),
+    mm('footOffset', 'Each foot outside its top', l.footOffsetMm),
+    mm('footSpread', 'Feet, outside to outside, front to back', l.footSpreadMm),
+    mm('topSupportLength', 'Top support, long point to long point', lengthOf(parts, 'top support')),
+    mm('lowerSupportLength', 'Lower support, long point to long point', lengthOf(parts, 'lower support')),
+    mm('railLength', 'Rails', lengthOf(parts, 'rail')),
+    ...(v.joint === 'letIn'
+      ? [
+          mm('notchWidthAlongLeg', 'Notch, measured along the leg', l.notchAlongLegMm),
+          mm('notchWidth', 'Notch, square to its shoulders', v.supportWidth),
+          mm('notchDepth', 'Notch depth', l.notchDepthMm),
+          mm('legLeftAtNotch', 'Leg left beside a notch', v.legThickness - l.notchDepthMm),
+        ]
+      : []),
+    mm('boardWidth', 'Each seat board, width', l.boardWidthMm),
+    mm('overallWidth', 'One seat, left to right', v.seatWidth),
+    mm('overallDepth', 'One seat, front to back', Math.max(v.seatDepth, l.footSpreadMm)),
+    mm('footRestToSeat', 'Footrest to top of seat', l.seatTopMm - v.footRestHeight),
+    mm('pitch', 'Seats, middle to middle', l.pitchMm),
+    kg('weight', 'Weight of one seat', seatKg),
+    kg('weightAll', 'Weight of all seats', seatKg * v.abreast),
+    count('partsPerSeat', 'Parts in one seat', parts.length),
+    count('parts', 'Parts in all', parts.length * v.abreast),
+    count('screws', 'Screws in all', screws * v.abreast),
+  ]
+}
+
+type Linear = Extract<Dimension, { kind: 'linear' }>
+
+const linear = (
+  id: string,
+  view: Linear['view'],
+  direction: Linear['direction'],
+  side: Linear['side'],
+  from: Vec3,
+  to: Vec3,
+): Linear => ({ kind: 'linear', id, view, direction, side, from, to })
+
+function frontDimensions(l: Layout): Dimension[] {
+  const { v } = l
+  const right = v.seatWidth - l.legFaceMm
+  const underMm = v.counterHeight - v.counterThickness
+  return [
+    linear('seatWidth', 'front', 'across', 'below', [0, 0, l.undersideMm], [v.seatWidth, 0, l.undersideMm]),
+    linear('railLength', 'front', 'across', 'below', [l.legFaceMm, 0, 0], [right, 0, 0]),
+    linear(
+      'legThickness',
+      'front',
+      'across',
+      'below',
+      [l.legFaceMm, 0, 0],
+      [l.legFaceMm + v.legThickness, 0, 0],
+    ),
+    linear('footRestHeight', 'front', 'up', 'left', [l.legFaceMm, 0, 0], [l.legFaceMm, 0, v.footRestHeight]),
+    linear('seatHeight', 'front', 'up', 'left', [0, 0, 0], [0, 0, l.seatTopMm]),
+    linear('counterHeight', 'front', 'up', 'left', [0, 0, 0], [0, 0, v.counterHeight]),
+    linear('kneeClearance', 'front', 'up', 'right', [v.seatWidth, 0, l.seatTopMm], [v.seatWidth, 0, underMm]),
+    linear(
+      'counterThickness',
+      'front',
+      'up',
+      'right',
+      [v.seatWidth, 0, underMm],
+      [v.seatWidth, 0, v.counterHeight],
+    ),
+    linear(
+      'seatBoard',
+      'front',
+      'up',
+      'right',
+      [v.seatWidth, 0, l.undersideMm],
+      [v.seatWidth, 0, l.seatTopMm],
+    ),
+  ]
+}
+
+function sideDimensions(l: Layout): Dimension[] {
+  const { v } = l
+  const footMm = l.edgeAtMm(0)
+  const backFootMm = v.seatDepth - footMm
+  const lowTopMm = l.lowerSupportMm + v.supportWidth
+  const backRailTopMm = l.backRailMm + v.supportWidth * l.cos
+  const back = (z: number): Vec3 => [0, v.seatDepth - l.edgeAtMm(z), z]
+  const top = l.undersideMm
+  return [
+    linear('seatDepth', 'side', 'across', 'above', [0, 0, l.seatTopMm], [0, v.seatDepth, l.seatTopMm]),
+    linear('topDepth', 'side', 'across', 'above', [0, v.overhang, top], [0, v.seatDepth - v.overhang, top]),
+    linear('footSpread', 'side', 'across', 'below', [0, footMm, 0], [0, backFootMm, 0]),
+    linear('foot', 'side', 'across', 'below', [0, footMm, 0], [0, footMm + v.legWidth / l.cos, 0]),
+    linear('lowerSupportLow', 'side', 'up', 'right', back(0), back(l.lowerSupportMm)),
+    linear('lowerSupport', 'side', 'up', 'right', back(l.lowerSupportMm), back(lowTopMm)),
+    linear('backRail', 'side', 'up', 'right', back(0), back(backRailTopMm)),
+    linear('topSupport', 'side', 'up', 'right', back(l.topSupportMm), back(top)),
+    linear('underside', 'side', 'up', 'right', back(0), back(top)),
+    linear(
+      'footRestHeight',
+      'side',
+      'up',
+      'left',
+      [0, footMm, 0],
+      [0, l.edgeAtMm(l.frontRailMm), v.footRestHeight],
+    ),
+    linear('seatHeight', 'side', 'up', 'left', [0, footMm, 0], [0, 0, l.seatTopMm]),
+    {
+      kind: 'angle',
+      id: 'rake',
+      view: 'side',
+      apex: [0, footMm + v.legWidth / l.cos, 0],
+      from: [0, footMm + v.legWidth / l.cos, 1],
+      to: [0, footMm + v.legWidth / l.cos + l.sin, l.cos],
+    },
+  ]
+}
+
+function topDimensions(l: Layout): Dimension[] {
+  const { v } = l
+  const z = l.seatTopMm
+  const inner = l.legFaceMm + v.legThickness
+  return [
+    linear('seatWidth', 'top', 'across', 'below', [0, 0, z], [v.seatWidth, 0, z]),
+    linear('between', 'top', 'across', 'below', [inner, 0, z], [v.seatWidth - inner, 0, z]),
+    linear('overhang', 'top', 'across', 'below', [0, 0, z], [l.legFaceMm, 0, z]),
+    linear('seatDepth', 'top', 'up', 'left', [0, 0, z], [0, v.seatDepth, z]),
+    linear('boardWidth', 'top', 'up', 'left', [0, 0, z], [0, l.boardWidthMm, z]),
+    ...(v.seatBoards > 1 && v.seatGap > 0
+      ? [
+          linear(
+            'seatGap',
+            'top',
+            'up',
+            'right',
+            [v.seatWidth, l.boardWidthMm, z],
+            [v.seatWidth, l.boardWidthMm + v.seatGap, z],
+          ),
+        ]
+      : []),
+    linear(
+      'tuckUnder',
+      'top',
+      'up',
+      'right',
+      [v.seatWidth, v.seatDepth - v.tuckUnder, z],
+      [v.seatWidth, v.seatDepth, z],
+    ),
+  ]
+}
+
+/** In the coordinates of a seat that stands at x = 0. */
+export const dimensionsOf = (l: Layout): Dimension[] => [
+  ...frontDimensions(l),
+  ...sideDimensions(l),
+  ...topDimensions(l),
+]

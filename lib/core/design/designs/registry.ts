@@ -1,0 +1,8 @@
+/** Every design that the shop ships. A new one is a folder beside this file and a line here. */
+import type { Design } from '../model'
+import { counterSeat } from './counter-seat/counter-seat'
+
+export const designs: readonly Design[] = [counterSeat]
+
+/** @example designById('counterSeat')?.name //=> 'Counter seat on raked legs' */
+export const designById = (id: string): Design | undefined => designs.find((design) => design.id === id)

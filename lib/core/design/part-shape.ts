@@ -1,0 +1,192 @@
+/**
+ * The flat faces of a part, from its blank, end cuts and notches, by formula and not from a mesh: contact
+ * between parts, volume, centre of gravity and «is this point in wood» come from here. mm, mm2, mm3, in the
+ * part's own frame. Method: every face is a convex polygon clipped by the other planes; notches are taken out
+ * piece by piece. Holes and round-overs are left out. Tests: tests/core/design/part-shape.test.ts
+ */
+import { type Frame, toWorld } from '#lib/core/geometry/frame'
+import { area, centroid, clipByHalfPlane, type Polygon2, subtractConvex } from '#lib/core/geometry/polygon2'
+import { add, cross, dot, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
+import type { Blank, EndCut, FaceName, Notch, Part } from './model'
+
+/** A plane and the side that it keeps: what lies against `normal`. */
+export interface HalfSpace {
+  readonly point: Vec3
+  /** Length 1, pointing away from what is kept. */
+  readonly normal: Vec3
+}
+
+/** One flat face of a part: convex pieces in the plane of `frame`, whose z points out of the wood. */
+export interface FlatFace {
+  /** The face of the blank, or the notch that made it. */
+  readonly of: { readonly face: FaceName } | { readonly notchId: string; readonly role: 'floor' | 'shoulder' }
+  readonly frame: Frame
+  readonly pieces: readonly Polygon2[]
+}
+
+const OUTWARD: Readonly<Record<FaceName, Vec3>> = {
+  endA: [-1, 0, 0],
+  endB: [1, 0, 0],
+  edgeA: [0, -1, 0],
+  edgeB: [0, 1, 0],
+  faceB: [0, 0, -1],
+  faceA: [0, 0, 1],
+}
+
+/** A face's outward normal in the part's own frame. @example outwardNormal('faceA') //=> [0, 0, 1] */
+export const outwardNormal = (face: FaceName): Vec3 => OUTWARD[face]
+
+/** A face's distance from the origin along its outward normal. */
+function faceOffset(blank: Blank, face: FaceName): number {
+  if (face === 'endB') return blank.lengthMm
+  if (face === 'edgeB') return blank.widthMm
+  return face === 'faceA' ? blank.thicknessMm : 0
+}
+
+const blankPlane = (blank: Blank, face: FaceName): HalfSpace => ({
+  normal: OUTWARD[face],
+  point: scale(OUTWARD[face], faceOffset(blank, face)),
+})
+
+/** The planes of the blank and its end cuts, with the face that each stands for. */
+export function bodyPlanes(part: Part): readonly (HalfSpace & { readonly face: FaceName })[] {
+  const cuts = part.operations.filter((op): op is EndCut => op.kind === 'endCut')
+  const sides = (Object.keys(OUTWARD) as FaceName[]).map((face) => ({
+    ...blankPlane(part.blank, face),
+    face,
+  }))
+  return [...sides, ...cuts.map(({ point, normal, end }) => ({ point, normal, face: end }))]
+}
+
+export const notchesOf = (part: Part): readonly Notch[] =>
+  part.operations.filter((op): op is Notch => op.kind === 'notch')
+
+/**
+ * Where a notch lies: origin on the face where its centre line crosses the face's, x square to the channel along
+ * the grain, y along the channel, z out of the wood.
+ */
+export function notchFrame(blank: Blank, notch: Notch): Frame {
+  const z = OUTWARD[notch.face]
+  const across = cross(z, [1, 0, 0])
+  const cos = Math.cos(notch.skewRad)
+  const sin = Math.sin(notch.skewRad)
+  const y: Vec3 = add(scale(across, cos), scale([1, 0, 0], -sin))
+  const middle: Vec3 =
+    notch.face === 'faceA' || notch.face === 'faceB'
+      ? [notch.alongMm, blank.widthMm / 2, 0]
+      : [notch.alongMm, 0, blank.thicknessMm / 2]
+  const origin = add(middle, scale(z, faceOffset(blank, notch.face) - dot(middle, z)))
+  return { origin, x: cross(y, z), y, z }
+}
+
+/** The three planes that bound what a notch takes away: floor, and shoulders towards end B and end A. */
+export function notchPlanes(
+  blank: Blank,
+  notch: Notch,
+): readonly (HalfSpace & { role: 'floor' | 'shoulder' })[] {
+  const { origin, x, z } = notchFrame(blank, notch)
+  return [
+    { role: 'floor', normal: scale(z, -1), point: sub(origin, scale(z, notch.depthMm)) },
+    { role: 'shoulder', normal: x, point: add(origin, scale(x, notch.widthMm / 2)) },
+    { role: 'shoulder', normal: scale(x, -1), point: sub(origin, scale(x, notch.widthMm / 2)) },
+  ]
+}
+
+/** A frame in the plane, its z along the normal. */
+function planeFrame({ point, normal }: HalfSpace): Frame {
+  const seed: Vec3 = Math.abs(normal[0]) < 0.9 ? [1, 0, 0] : [0, 1, 0]
+  const across = cross(normal, seed)
+  const x = scale(across, 1 / Math.hypot(...across))
+  return { origin: point, x, y: cross(normal, x), z: normal }
+}
+
+/** Planes nearer than this, in mm, are one. */
+export const COPLANAR_MM = 1e-6
+
+/** A polygon in the plane of `frame`, clipped by what a half-space keeps. */
+function clipInPlane(polygon: Polygon2, frame: Frame, { point, normal }: HalfSpace): Polygon2 {
+  const inPlane = [dot(normal, frame.x), dot(normal, frame.y)] as const
+  const offset = dot(normal, sub(point, frame.origin))
+  const size = Math.hypot(inPlane[0], inPlane[1])
+  if (size < 1e-9) return offset >= -COPLANAR_MM ? polygon : []
+  return clipByHalfPlane(polygon, { normal: [inPlane[0] / size, inPlane[1] / size], offset: offset / size })
+}
+
+function facePolygon(frame: Frame, bounds: readonly HalfSpace[], reachMm: number): Polygon2 {
+  const sheet: Polygon2 = [
+    [-reachMm, -reachMm],
+    [reachMm, -reachMm],
+    [reachMm, reachMm],
+    [-reachMm, reachMm],
+  ]
+  return bounds.reduce((left, plane) => clipInPlane(left, frame, plane), sheet)
+}
+
+type Cutter = ReturnType<typeof notchPlanes>
+
+/** What is left of a face's pieces once the notches have gone through it. */
+function withoutNotches(pieces: readonly Polygon2[], frame: Frame, cutters: readonly Cutter[]): Polygon2[] {
+  return cutters.reduce<Polygon2[]>(
+    (left, cutter) =>
+      left.flatMap((piece) => {
+        const taken = cutter.reduce((rest, plane) => clipInPlane(rest, frame, plane), piece)
+        return subtractConvex(piece, taken)
+      }),
+    [...pieces],
+  )
+}
+
+/** Every flat face that a part has after its end cuts and notches, in the part's own frame. */
+export function flatFaces(part: Part): FlatFace[] {
+  const planes = bodyPlanes(part)
+  const notches = notchesOf(part)
+  const cutters = notches.map((notch) => notchPlanes(part.blank, notch))
+  const reachMm = 2 * (part.blank.lengthMm + part.blank.widthMm + part.blank.thicknessMm)
+  const faces: FlatFace[] = []
+  const push = (of: FlatFace['of'], frame: Frame, polygon: Polygon2, others: readonly Cutter[]): void => {
+    const pieces = withoutNotches(polygon.length === 0 ? [] : [polygon], frame, others)
+    if (pieces.length > 0) faces.push({ of, frame, pieces })
+  }
+  planes.forEach((plane, i) => {
+    const frame = planeFrame(plane)
+    const bounds = planes.filter((_, j) => j !== i)
+    push({ face: plane.face }, frame, facePolygon(frame, bounds, reachMm), cutters)
+  })
+  notches.forEach((notch, i) => {
+    cutters[i].forEach((plane, k) => {
+      const frame = planeFrame({ point: plane.point, normal: scale(plane.normal, -1) })
+      const bounds = [...planes, ...cutters[i].filter((_, j) => j !== k)]
+      const others = cutters.filter((_, j) => j !== i)
+      const of = { notchId: notch.id, role: plane.role } as const
+      push(of, frame, facePolygon(frame, bounds, reachMm), others)
+    })
+  })
+  return faces
+}
+
+/** Volume in mm3 and centre of gravity in the part's own frame. */
+export function massProperties(part: Part): { readonly volumeMm3: number; readonly centre: Vec3 } {
+  let volumeMm3 = 0
+  let moment: Vec3 = [0, 0, 0]
+  for (const { frame, pieces } of flatFaces(part)) {
+    for (const piece of pieces) {
+      // Cones from the part's origin to the piece: volume = height × area / 3, centre at 3/4 of the way.
+      const coneMm3 = (dot(frame.origin, frame.z) * area(piece)) / 3
+      const [u, v] = centroid(piece)
+      moment = add(moment, scale(toWorld(frame, [u, v, 0]), 0.75 * coneMm3))
+      volumeMm3 += coneMm3
+    }
+  }
+  return { volumeMm3, centre: scale(moment, 1 / volumeMm3) }
+}
+
+/**
+ * How deep a point lies in a part's wood, in mm: the distance to the nearest plane of its surface. Negative
+ * outside. Holes are not looked at.
+ */
+export function depthInWood(part: Part, point: Vec3): number {
+  const out = (plane: HalfSpace): number => dot(plane.normal, sub(point, plane.point))
+  const inBody = Math.min(...bodyPlanes(part).map((plane) => -out(plane)))
+  const outOfNotches = notchesOf(part).map((notch) => Math.max(...notchPlanes(part.blank, notch).map(out)))
+  return Math.min(inBody, ...outOfNotches)
+}

@@ -1,0 +1,145 @@
+/**
+ * Wood screws: sizes, the holes that they want, and whether one comes out, misses its hold or meets another.
+ * mm throughout. Shank diameter D = 0.060 in + 0.013 in × number (ANSI/ASME B18.6.1, seen in secondary lists);
+ * root about 2/3 of the shank; lead hole 90 % of the root in hardwood, taken for any wood, since the species of
+ * salvage is often unsure (Wood Handbook FPL-GTR-190 ch. 8). Tests: tests/core/design/screws.test.ts
+ */
+import { toLocal } from '#lib/core/geometry/frame'
+import { distanceBetweenSegments } from '#lib/core/geometry/segment3'
+import { between, length, sub, unit } from '#lib/core/geometry/vec3'
+import { MM_PER_INCH } from '#lib/core/units/length'
+import type { FaceName, Hole, Part, ScrewAxis } from './model'
+import { depthInWood, outwardNormal } from './part-shape'
+
+export const SCREW_NUMBERS = [6, 8, 10, 12] as const
+
+/** @example shankMm(8).toFixed(3) //=> '4.166' */
+export const shankMm = (screwNumber: number): number => (0.06 + 0.013 * screwNumber) * MM_PER_INCH
+
+/** Hole for the thread in the piece that it grips. */
+export const leadHoleMm = (shank: number): number => 0.9 * (2 / 3) * shank
+
+/** The head of a flat-head wood screw is about twice its shank wide (common practice). */
+export const headMm = (shank: number): number => 2 * shank
+
+/** Wood that must stay between a screw's tip and the surface, and between two screws. */
+export const LEAST_COVER_MM = 3
+
+/** Least thread in the second piece worth driving, in shank diameters (common practice: 2). */
+export const LEAST_GRIP_SHANKS = 2
+
+export interface ScrewFault {
+  readonly screwId: string
+  readonly kind: 'comesOut' | 'noGrip' | 'meets' | 'strays'
+  /** The other screw or part. */
+  readonly other?: string
+}
+
+/** Length of thread in the piece that it grips: from where the screw leaves the first piece. */
+export function gripMm(screw: ScrewAxis, through: Part): number {
+  const inThrough = (t: number): boolean =>
+    depthInWood(through, toLocal(through.frame, between(screw.head, screw.tip, t))) > -1e-6
+  let [low, high] = [0, 1]
+  if (inThrough(high)) return 0
+  for (let i = 0; i < 40; i++) {
+    const middle = (low + high) / 2
+    if (inThrough(middle)) low = middle
+    else high = middle
+  }
+  return screw.lengthMm * (1 - low)
+}
+
+/** What is wrong with each screw of an assembly; an empty list if all hold. */
+export function screwFaults(parts: readonly Part[], screws: readonly ScrewAxis[]): ScrewFault[] {
+  const byId = new Map(parts.map((part) => [part.id, part]))
+  const faults: ScrewFault[] = []
+  for (const screw of screws) {
+    const [through, into] = [byId.get(screw.through), byId.get(screw.into)]
+    if (through === undefined || into === undefined) throw new RangeError(`screw without a part: ${screw.id}`)
+    if (gripMm(screw, through) < LEAST_GRIP_SHANKS * screw.shankMm) {
+      faults.push({ screwId: screw.id, kind: 'noGrip' })
+    } else if (depthInWood(into, toLocal(into.frame, screw.tip)) < LEAST_COVER_MM) {
+      faults.push({ screwId: screw.id, kind: 'comesOut' })
+    }
+    const stray = parts.find((part) => part !== through && part !== into && runsInto(screw, part))
+    if (stray !== undefined) faults.push({ screwId: screw.id, kind: 'strays', other: stray.id })
+  }
+  return [...faults, ...meetings(screws)]
+}
+
+/** Whether a screw's axis passes through a part's wood, looked at every few millimetres. */
+function runsInto(screw: ScrewAxis, part: Part): boolean {
+  const [a, b] = [toLocal(part.frame, screw.head), toLocal(part.frame, screw.tip)]
+  const sizes = [part.blank.lengthMm, part.blank.widthMm, part.blank.thicknessMm]
+  if (sizes.some((size, i) => Math.max(a[i], b[i]) <= 0 || Math.min(a[i], b[i]) >= size)) return false
+  const steps = Math.max(2, Math.ceil(screw.lengthMm / 2))
+  for (let i = 1; i < steps; i++) {
+    if (depthInWood(part, between(a, b, i / steps)) > 1e-6) return true
+  }
+  return false
+}
+
+function meetings(screws: readonly ScrewAxis[]): ScrewFault[] {
+  const faults: ScrewFault[] = []
+  for (let i = 0; i < screws.length; i++) {
+    for (let j = i + 1; j < screws.length; j++) {
+      if (screwGapMm(screws[i], screws[j]) < LEAST_COVER_MM) {
+        faults.push({ screwId: screws[i].id, kind: 'meets', other: screws[j].id })
+      }
+    }
+  }
+  return faults
+}
+
+/** Wood between the shanks of two screws, in mm; negative if they meet. */
+export const screwGapMm = (a: ScrewAxis, b: ScrewAxis): number =>
+  distanceBetweenSegments({ from: a.head, to: a.tip }, { from: b.head, to: b.tip }) -
+  (a.shankMm + b.shankMm) / 2
+
+/** The clearance hole with its countersink in the first piece and the lead hole in the second. */
+export function screwHoles(
+  screw: ScrewAxis,
+  through: Part,
+  into: Part,
+): { readonly clearance: Hole; readonly lead: Hole } {
+  const grip = gripMm(screw, through)
+  const entry = between(screw.head, screw.tip, 1 - grip / screw.lengthMm)
+  const headIn = toLocal(through.frame, screw.head)
+  const entryIn = toLocal(into.frame, entry)
+  const direction = unit(sub(toLocal(through.frame, screw.tip), headIn))
+  const directionIn = unit(sub(toLocal(into.frame, screw.tip), entryIn))
+  return {
+    clearance: {
+      kind: 'hole',
+      id: `${screw.id}-clearance`,
+      face: faceAgainst(direction),
+      point: headIn,
+      direction,
+      diameterMm: screw.shankMm,
+      depthMm: length(sub(entry, screw.head)),
+      countersinkDiameterMm: headMm(screw.shankMm),
+      purpose: 'clearance',
+    },
+    lead: {
+      kind: 'hole',
+      id: `${screw.id}-lead`,
+      face: faceAgainst(directionIn),
+      point: entryIn,
+      direction: directionIn,
+      diameterMm: leadHoleMm(screw.shankMm),
+      depthMm: grip,
+      purpose: 'lead',
+    },
+  }
+}
+
+const FACES: readonly FaceName[] = ['endA', 'endB', 'edgeA', 'edgeB', 'faceA', 'faceB']
+
+/** The face that a screw driven in this direction (part's own frame) enters by. */
+function faceAgainst(direction: readonly [number, number, number]): FaceName {
+  const facing = (face: FaceName): number => {
+    const n = outwardNormal(face)
+    return -(n[0] * direction[0] + n[1] * direction[1] + n[2] * direction[2])
+  }
+  return FACES.reduce((best, face) => (facing(face) > facing(best) ? face : best))
+}
