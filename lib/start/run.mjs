@@ -17,6 +17,7 @@ const mode = ['start', 'dev', 'clean'].includes(process.argv[2]) ? process.argv[
 const name = process.env.FELLOWBENCH_DATA ?? 'postgres'
 const emptyMarker = path.join(root, '.data', `${name}.empty`)
 const RESTART_AFTER_MS = 1000
+const LOOPBACK = new Set(['127.0.0.1', 'localhost', '::1'])
 
 function secret() {
   const file = path.join(root, '.data/session-secret')
@@ -37,9 +38,11 @@ async function beginEmpty() {
   fs.writeFileSync(emptyMarker, '')
 }
 
-/** The demo shop goes into an empty embedded database only, never into a server of your own unless asked for. */
+/** The demo shop, whose passwords are public, goes only into an embedded database that this machine alone reaches. */
 async function seedDemo(env, embedded) {
-  const wanted = process.env.FELLOWBENCH_DEMO ?? (embedded && !fs.existsSync(emptyMarker) ? '1' : '0')
+  const isLocal = !process.env.HOST || LOOPBACK.has(process.env.HOST)
+  const wanted =
+    process.env.FELLOWBENCH_DEMO ?? (embedded && isLocal && !fs.existsSync(emptyMarker) ? '1' : '0')
   if (wanted === '0') return undefined
   Object.assign(process.env, env)
   const demo = await import(path.join(buildDir, 'demo.mjs'))
