@@ -5,7 +5,9 @@ import pg from 'pg'
 /** @param {string} url */
 export async function installQueue(url) {
   const pool = new pg.Pool({ connectionString: url, max: 1, allowExitOnIdle: true })
-  pool.on('error', () => {}) // a lost idle connection is not ours to report
+  // A lost idle connection is not ours to report.
+  pool.on('error', () => {})
+  pool.on('connect', (client) => client.on('error', () => {}))
   try {
     await runMigrations({ pgPool: pool })
   } finally {
