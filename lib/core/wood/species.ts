@@ -335,10 +335,10 @@ const SOFTWOODS: readonly Species[] = [
 ]
 
 /**
- * A stand-in for wood that nobody could name: three quarters of the weakest and the most movement of its class.
- * The quarter off is for woods that are not in the table (quaking aspen, northern white-cedar).
+ * A stand-in for wood that nobody could name: seven tenths of the weakest and the most movement of its class.
+ * The three tenths off are for woods that are not in the table (quaking aspen, northern white-cedar).
  */
-const UNKNOWN_SHARE = 0.75
+const UNKNOWN_SHARE = 0.7
 const MOVEMENTS: ReadonlySet<SpeciesValueName> = new Set([
   'shrinkageRadialPct',
   'shrinkageTangentialPct',
@@ -356,7 +356,7 @@ function cautious(id: string, name: string, kind: WoodKind, among: readonly Spec
     name,
     kind,
     g12Basis: 'at12Pct',
-    source: `Three quarters of the weakest, and the most movement, of ${among.length} species in this table`,
+    source: `Seven tenths of the weakest, and the most movement, of ${among.length} species in this table`,
     ...(Object.fromEntries(values) as unknown as SpeciesValues),
     tags: Object.fromEntries(VALUE_NAMES.map((value) => [value, 'assumed' as const])),
   }
