@@ -46,11 +46,14 @@ function singleBlock(prep: Prepared, item: number, turned: boolean): Block {
   }
 }
 
-/** Every blank in every orientation that it may have. */
-export function singleBlocks(prep: Prepared): Block[] {
+/**
+ * Every blank in every orientation that it may have.
+ * @param even also those that no board of the pool can hold
+ */
+export function singleBlocks(prep: Prepared, even = false): Block[] {
   const blocks: Block[] = []
   for (let i = 0; i < prep.n; i++) {
-    if (prep.demand[i] === 0) continue
+    if (prep.demand[i] === 0 && !even) continue
     blocks.push(singleBlock(prep, i, false))
     if (prep.free[i] === 1) blocks.push(singleBlock(prep, i, true))
   }
@@ -74,7 +77,9 @@ function isCutAllowed(prep: Prepared, dir: 0 | 1, w: number, h: number, a: Block
 function isTrimAllowed(prep: Prepared, dir: 0 | 1, w: number, h: number, a: Block): boolean {
   if (dir === 0) {
     if (a.h === h) return true
-    return a.w >= prep.minPieceL && h >= prep.minPieceW && Math.min(a.h, trimRest(prep, h, a.h)) <= prep.maxRip
+    return (
+      a.w >= prep.minPieceL && h >= prep.minPieceW && Math.min(a.h, trimRest(prep, h, a.h)) <= prep.maxRip
+    )
   }
   if (a.w === w) return true
   return w >= prep.minPieceL && a.h >= prep.minPieceW && a.h <= prep.maxCrosscut
@@ -101,7 +106,7 @@ export function join(prep: Prepared, a: Block, b: Block, dir: 0 | 1): Block | nu
   if (!isTrimAllowed(prep, dir, w, h, a) || !isTrimAllowed(prep, dir, w, h, b)) return null
   const inner = (m: Block): number => {
     const isTrimmed = dir === 0 ? m.h !== h : m.w !== w
-    if (isTrimmed) return 1 + m.stages + (m.dir === dir ? 1 : 0) - (m.dir === 1 - dir ? 1 : 0)
+    if (isTrimmed) return 1 + m.stages - (m.dir === 1 - dir ? 1 : 0)
     return m.stages - (m.dir === dir ? 1 : 0)
   }
   return {
@@ -124,7 +129,12 @@ export function join(prep: Prepared, a: Block, b: Block, dir: 0 | 1): Block | nu
  * Pairs of parts (the same or different ones) that fill their rectangle to `minFill` or more.
  * @param most how many to keep, the best filled first
  */
-export function pairBlocks(prep: Prepared, singles: readonly Block[], minFill: number, most: number): Block[] {
+export function pairBlocks(
+  prep: Prepared,
+  singles: readonly Block[],
+  minFill: number,
+  most: number,
+): Block[] {
   let maxW = 0
   let maxH = 0
   for (const c of prep.classes) {
@@ -147,4 +157,44 @@ export function pairBlocks(prep: Prepared, singles: readonly Block[], minFill: n
   }
   pairs.sort((p, q) => q.area / (q.w * q.h) - p.area / (p.w * p.h) || q.area - p.area)
   return pairs.slice(0, most)
+}
+
+/** Copies from which rows of one part are built, and how many a row may hold. */
+const BULK_FROM = 24
+
+/**
+ * Rows and columns of 2, 4, 8... copies of a part wanted in bulk, so that thousands of alike parts take few moves.
+ * Joined in halves, so that the cut tree stays shallow.
+ */
+export function bulkBlocks(prep: Prepared, singles: readonly Block[]): Block[] {
+  let maxW = 0
+  let maxH = 0
+  for (const c of prep.classes) {
+    maxW = Math.max(maxW, c.w)
+    maxH = Math.max(maxH, c.h)
+  }
+  const blocks: Block[] = []
+  for (const single of singles) {
+    if (prep.demand[single.item] < BULK_FROM) continue
+    for (const dir of [0, 1] as const) {
+      let row: Block | null = single
+      while (row !== null) {
+        row = join(prep, row, row, dir)
+        if (row === null || row.w > maxW || row.h > maxH) break
+        blocks.push(row)
+        if (dir === 0) stackRows(prep, row, maxH, blocks)
+      }
+    }
+  }
+  return blocks
+}
+
+/** Grids: rows upon rows. */
+function stackRows(prep: Prepared, row: Block, maxH: number, blocks: Block[]): void {
+  let grid: Block | null = row
+  while (grid !== null) {
+    grid = join(prep, grid, grid, 1)
+    if (grid === null || grid.h > maxH) break
+    blocks.push(grid)
+  }
 }

@@ -45,9 +45,9 @@ export interface CutBlank {
 export interface MachineLimits {
   /** Widest piece that the rip fence takes on the fence side; absent: no limit. */
   readonly maxRipWidthUm?: number
-  /** Longest piece that the crosscut sled holds; absent: no limit. */
+  /** Widest piece that the crosscut sled takes: the length of the cut itself; absent: no limit. */
   readonly maxCrosscutWidthUm?: number
-  /** Shortest and narrowest piece that may be held safely while it is cut. */
+  /** Shortest and narrowest piece that may be held safely while it is cut: every piece before its cut. */
   readonly minPieceLengthUm: number
   readonly minPieceWidthUm: number
   /** Most alternations of crosscut and rip; null: as many as needed. */
