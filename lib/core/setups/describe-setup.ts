@@ -1,0 +1,176 @@
+/**
+ * What a set-up is called, how it is tried in scrap, what it is checked with and what to mind. The cautions are the
+ * usual ones of the trade; the machine's manual, local rules and the shop's keeper come first (docs/safety.md).
+ */
+
+import type { SetupKind, SetupSettings } from './setup-plan'
+import type { SettingName, SetupShop } from './setup-shop'
+import type { Step } from './step'
+import { degText, mmText } from './wording'
+
+export interface Description {
+  readonly title: string
+  readonly testCut: string
+  readonly checkWith: string
+  readonly cautions: readonly string[]
+}
+
+export const CHANGE_WORDS: Readonly<Record<SettingName, string>> = {
+  blade: 'blade',
+  guide: 'sled or fence',
+  bladeHeight: 'blade height',
+  bladeTilt: 'blade tilt',
+  sledAngle: 'sled angle',
+  fence: 'fence',
+  stop: 'stop',
+  lastStop: 'second stop',
+  carrier: 'carrier board or bed',
+  thickness: 'thickness',
+  bit: 'bit',
+  depth: 'depth stop',
+  tableTilt: 'table tilt',
+  clamps: 'clamps',
+}
+
+const isTurned = (rad: number | undefined): boolean => Math.abs(rad ?? 0) > 1e-6
+
+function sledWords(s: SetupSettings): string {
+  const side = (s.sledAngleRad ?? 0) > 0 ? 'counter-clockwise' : 'clockwise'
+  const angle = isTurned(s.sledAngleRad)
+    ? `sled turned ${degText(s.sledAngleRad ?? 0)} ${side}`
+    : 'sled square'
+  const tilt = isTurned(s.bladeTiltRad) ? `, blade tilted ${degText(s.bladeTiltRad ?? 0)}` : ''
+  const stop = s.stopMm === undefined ? ', to a mark' : `, stop at ${mmText(s.stopMm)}`
+  return `${angle}${tilt}${stop}`
+}
+
+function notchTitle(s: SetupSettings): string {
+  const stops = s.lastStopMm === undefined ? '' : ` and ${mmText(s.lastStopMm)}`
+  return `Notch ${mmText(s.bladeHeightMm ?? 0)} deep: ${sledWords(s)}${stops}`
+}
+
+function title(kind: SetupKind, s: SetupSettings): string {
+  switch (kind) {
+    case 'flatten':
+      return 'Flatten one face on a carrier board'
+    case 'plane':
+      return `Plane to ${mmText(s.thicknessMm ?? 0)}`
+    case 'crosscut':
+      return `Crosscut: ${sledWords(s)}`
+    case 'endCut':
+      return `Cut ends: ${sledWords(s)}`
+    case 'rip':
+      return `Rip: fence at ${mmText(s.fenceMm ?? 0)}`
+    case 'notch':
+      return notchTitle(s)
+    case 'drill':
+      return `Drill: ${s.bit}${s.depthMm === undefined ? ', through' : `, ${mmText(s.depthMm)} deep`}`
+    case 'countersink':
+      return `Drill: ${s.bit}`
+    case 'roundOver':
+      return `Round edges: ${s.bit} bit`
+    case 'glueUp':
+      return 'Glue up a panel'
+  }
+}
+
+const TESTS: Readonly<Record<SetupKind, readonly [string, string]>> = {
+  flatten: [
+    'Run one light pass and look where it cuts.',
+    'straightedge and winding sticks; the piece must not rock on a flat table',
+  ],
+  plane: ['Plane a scrap of the same wood first.', 'calliper at both ends and both edges'],
+  crosscut: [
+    'Cut a scrap to the stop; with no stop, one scrap across.',
+    'square against the edge, steel rule from end to end',
+  ],
+  endCut: [
+    'Cut two scraps at this setting and put the cut ends together.',
+    'bevel gauge set to the angle, or the full-size drawing; steel rule for the length',
+  ],
+  rip: [
+    'Rip 100 mm into a scrap, stop the saw, measure.',
+    'calliper or steel rule at the front and the back of the cut',
+  ],
+  notch: [
+    'Cut the notch in a scrap of the same thickness.',
+    'depth gauge, and the mating part: it slides in by hand without play',
+  ],
+  drill: ['Drill one hole in scrap.', 'the screw or dowel itself, rule for the depth'],
+  countersink: ['Countersink one hole in scrap.', 'the screw itself: its head just under the surface'],
+  roundOver: [
+    'Rout a scrap edge at full depth in the same passes.',
+    'radius gauge; no step where the curve meets the face',
+  ],
+  glueUp: ['Clamp it dry first.', 'straightedge across the joints; no light through them'],
+}
+
+const MANUAL = "The machine's manual, your induction and the keeper's word come before this list."
+
+function sawCautions(kind: SetupKind, s: SetupSettings, shop: SetupShop): readonly string[] {
+  if (kind === 'rip') {
+    const isNarrow = (s.fenceMm ?? 0) < shop.tableSaw.pushStickBelowMm
+    return [
+      'Guard and riving knife on. Stand out of line with the blade.',
+      'The edge at the fence must be straight and the face flat: a piece that rocks or twists is thrown back.',
+      ...(isNarrow
+        ? [`Only ${mmText(s.fenceMm ?? 0)} between fence and blade: push stick or push block, never a hand.`]
+        : []),
+    ]
+  }
+  const sled = [
+    'Rip fence out of the way. Never use it as a stop with a sled or mitre gauge: an offcut caught between fence and blade is thrown. Measure from a spacer block clamped well before the blade instead.',
+    'Hold the piece on the stop side; leave the offcut free and do not reach for it until the blade stands.',
+  ]
+  if (kind !== 'notch') return ['Guard on. Both hands clear of the line of the cut.', ...sled]
+  return [
+    'This cut does not go through: the usual guard and riving knife may have to come off. Fit the guard that the manual names for grooves, and put both back at once.',
+    'The blade is hidden under the wood: know where it comes out of the sled, and keep hands off that line.',
+    ...sled,
+  ]
+}
+
+function ownCautions(kind: SetupKind, s: SetupSettings, shop: SetupShop): readonly string[] {
+  switch (kind) {
+    case 'flatten':
+    case 'plane':
+      return [
+        'Metal cleared? A staple ruins the knives and flies.',
+        'No painted or varnished face of unknown age before it is tested for lead.',
+        `Nothing shorter than ${mmText(shop.planer.minLengthMm)}: it can tip and be thrown. Feed with the grain, stand to the side.`,
+        ...(kind === 'flatten'
+          ? ['Shim and fix the piece to the carrier so that it cannot shift under the rollers.']
+          : []),
+      ]
+    case 'crosscut':
+    case 'endCut':
+    case 'rip':
+    case 'notch':
+      return ['Metal cleared? Every piece of salvage, both faces.', ...sawCautions(kind, s, shop)]
+    case 'drill':
+    case 'countersink':
+      return [
+        'Part against a fence or clamped: a drill that catches spins it.',
+        'No gloves, sleeves and hair tied back.',
+      ]
+    case 'roundOver':
+      return [
+        'Feed against the turning of the bit, from right to left along the front of a table.',
+        `Nothing shorter than ${mmText(shop.routerTable.minLengthMm)} without a jig or push pad.`,
+      ]
+    case 'glueUp':
+      return ['Gloves for glue; wipe squeeze-out before it hardens.']
+  }
+}
+
+/** @example describeSetup(step of a rip at 63.5 mm, shop).title //=> 'Rip: fence at 63.5 mm' */
+export function describeSetup(kind: Step['kind'], settings: SetupSettings, shop: SetupShop): Description {
+  const [testCut, checkWith] = TESTS[kind]
+  const eyes = kind === 'glueUp' ? [] : ['Eyes, ears and lungs covered; dust extraction on.']
+  return {
+    title: title(kind, settings),
+    testCut,
+    checkWith,
+    cautions: [...ownCautions(kind, settings, shop), ...eyes, MANUAL],
+  }
+}
