@@ -1,0 +1,85 @@
+/**
+ * A worker thread that plans cuttings, one run at a time. Every plan passes verifyCutPlan, which shares no code with
+ * the engine, before it is sent; a plan that does not is a bug and fails the run.
+ * Stops at the clock or when the stop flag is set; a step budget makes runs repeatable.
+ * Tests: tests/engine/thread-pool.test.ts
+ */
+import { parentPort } from 'node:worker_threads'
+import { singleBlocks } from '#lib/core/cutting/blocks'
+import { leavesOf } from '#lib/core/cutting/offcuts'
+import { planCuts } from '#lib/core/cutting/plan-cuts'
+import { prepare } from '#lib/core/cutting/prepared'
+import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
+import { cureFor } from '#lib/core/cutting/shortage'
+import { verifyCutPlan } from '#lib/core/cutting/verify'
+import { type FromThread, GO_ON, type StartMessage, type ToThread } from './protocol'
+
+const PROGRESS_EVERY_MS = 250
+/** Time for the board that would cure a shortage, beyond the search's own. */
+const CURE_MS = 1_500
+
+if (!parentPort) throw new Error('solver-thread runs as a worker thread')
+const port = parentPort
+const send = (message: FromThread) => port.postMessage(message)
+
+function assertSound(problem: CutProblem, plan: CutPlan): CutPlan {
+  const [fault] = verifyCutPlan(problem, plan)
+  if (fault) throw new Error(`a plan that cannot be cut: ${fault.kind}, ${fault.text}`)
+  return plan
+}
+
+function madeBy(problem: CutProblem, plan: CutPlan): Int32Array {
+  const made = new Int32Array(problem.blanks.length)
+  for (const layout of plan.layouts)
+    for (const leaf of leavesOf(layout.tree)) if (leaf.kind === 'blank') made[leaf.blank] += layout.copies
+  return made
+}
+
+/** The engine looks for no cure once it was stopped; after the clock, unlike after a cancel, it is still wanted. */
+function withCure(problem: CutProblem, plan: CutPlan, isCancelled: () => boolean): CutPlan {
+  if (plan.cure || plan.shortages.length === 0 || isCancelled()) return plan
+  const prep = prepare(problem)
+  const until = performance.now() + CURE_MS
+  const shouldStop = () => isCancelled() || performance.now() > until
+  const cure = cureFor(prep, singleBlocks(prep, true), madeBy(problem, plan), shouldStop)
+  return cure ? { ...plan, cure } : plan
+}
+
+function run(start: StartMessage): void {
+  const { runId, problem } = start
+  const began = performance.now()
+  const elapsedMs = () => Math.round(performance.now() - began)
+  const flag = new Int32Array(start.stop)
+  const isCancelled = () => Atomics.load(flag, 0) !== GO_ON
+  let told = began
+  const shouldStop = () => {
+    const now = performance.now()
+    if (now - told >= PROGRESS_EVERY_MS) {
+      told = now
+      send({ kind: 'progress', runId, elapsedMs: elapsedMs() })
+    }
+    return isCancelled() || now - began >= start.milliseconds
+  }
+  const plan = planCuts(problem, {
+    seed: start.seed,
+    budget: {
+      maxSteps: start.maxSteps ?? Number.POSITIVE_INFINITY,
+      shouldStop,
+      nowMs: () => performance.now() - began,
+    },
+    onBetter: (better) =>
+      send({ kind: 'better', runId, elapsedMs: elapsedMs(), plan: assertSound(problem, better) }),
+  })
+  const whole = assertSound(problem, withCure(problem, plan, isCancelled))
+  send({ kind: 'done', runId, elapsedMs: elapsedMs(), plan: whole, isCancelled: isCancelled() })
+}
+
+port.on('message', (message: ToThread) => {
+  try {
+    run(message)
+  } catch (error) {
+    const text = error instanceof Error ? `${error.message}\n${error.stack}` : String(error)
+    send({ kind: 'failed', runId: message.runId, message: text })
+  }
+})
+send({ kind: 'ready' })
