@@ -129,7 +129,7 @@ describe('cutProblemFrom', () => {
     const boards = [
       soundBoard({ id: 'thin', thicknessUm: 10_000 }),
       soundBoard({ id: 'short', lengthUm: 600_000 }),
-      soundBoard({ id: 'shortByLess', lengthUm: 630_000, label: '7' }),
+      { ...soundBoard({ id: 'shortByLess', lengthUm: 630_000 }), label: '7' },
     ]
     const [miss] = cutProblemFrom(boards, [legNeed()], SHOP).unmakeable
     expect(miss).toEqual({
