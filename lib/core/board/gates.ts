@@ -36,7 +36,8 @@ export type GatedBoard = Pick<Board, 'finish' | 'metal' | 'lead' | 'treated' | '
 
 const SENTENCES: Readonly<Record<GateRefusal, string>> = {
   metalUnchecked: 'Check it for metal first: no blade, bit or belt before it is cleared.',
-  metalFound: 'There is metal in it: take it out, check again and clear the board.',
+  metalFound:
+    'There is metal in it: take it out, strike it from the map of damage, check again and clear the board.',
   leadUntested:
     'Its old finish is of unknown age: test it for lead before it is sanded, planed, routed or lasered.',
   leadFound:

@@ -336,7 +336,7 @@ const sixteenthsUp = (valueUm: number): string => {
 /**
  * The board that would cure it, at the size that a member looks for: usable size plus end trim and flattening.
  * @example cureSentence({ lengthUm: 640_000, widthUm: 70_000, blanks: [{ blank: 0, count: 1 }] }, needs, allowances)
- * //=> 'A flat, sound board of 660 x 70 x 40 mm or more would make up for it: 1 leg.'
+ * //=> 'A flat, sound board of 660 × 70 × 40 mm or more would make up for it: 1 × leg.'
  */
 export function cureSentence(
   cure: Cure,
@@ -354,9 +354,9 @@ export function cureSentence(
     cure.widthUm + 2 * allowances.edgeTrimUm,
     thicknessUm,
   ]
-  const size = unit === 'in' ? sizesUm.map(sixteenthsUp).join(' x ') : `${sizesUm.map(mmUp).join(' x ')} mm`
+  const size = unit === 'in' ? sizesUm.map(sixteenthsUp).join(' × ') : `${sizesUm.map(mmUp).join(' × ')} mm`
   const wishes = [...new Set(made.map(({ blank }) => needs[blank].species ?? ''))].filter((id) => id !== '')
   const wood = wishes.length === 1 ? `, ${speciesWish(needs[made[0].blank])},` : ''
-  const parts = made.map(({ blank, count }) => `${count} ${needs[blank].name}`).join(', ')
+  const parts = made.map(({ blank, count }) => `${count} × ${needs[blank].name}`).join('; ')
   return `A flat, sound board${wood} of ${size} or more would make up for it: ${parts}.`
 }
