@@ -12,6 +12,7 @@ fs.mkdirSync(out, { recursive: true })
 for (const [from, to] of [
   ['highs/runtime', 'highs.wasm'],
   ['manifold-3d/manifold.wasm', 'manifold.wasm'],
+  ['manifold-3d/manifold.js', 'manifold.js'],
 ])
   fs.copyFileSync(require.resolve(from), path.join(out, to))
 

@@ -122,18 +122,31 @@ function facePolygon(frame: Frame, bounds: readonly HalfSpace[], reachMm: number
   return bounds.reduce((left, plane) => clipInPlane(left, frame, plane), sheet)
 }
 
-type Cutter = ReturnType<typeof notchPlanes>
+/** A notch as it meets a face: `first` where a wall that both have is to be left to the notch. */
+interface Cutter {
+  readonly planes: readonly HalfSpace[]
+  readonly first: boolean
+}
+
+/** 1 if a plane lies in that of the frame and faces the same way, -1 if it faces it, 0 if it lies elsewhere. */
+function coplanar(frame: Frame, { point, normal }: HalfSpace): 1 | 0 | -1 {
+  const along = dot(normal, frame.z)
+  if (Math.abs(along) < 1 - 1e-12 || Math.abs(dot(frame.z, sub(point, frame.origin))) > COPLANAR_MM) return 0
+  return along > 0 ? 1 : -1
+}
 
 /** What is left of a face's pieces once the notches have gone through it. */
 function withoutNotches(pieces: readonly Polygon2[], frame: Frame, cutters: readonly Cutter[]): Polygon2[] {
-  return cutters.reduce<Polygon2[]>(
-    (left, cutter) =>
-      left.flatMap((piece) => {
-        const taken = cutter.reduce((rest, plane) => clipInPlane(rest, frame, plane), piece)
-        return subtractConvex(piece, taken)
-      }),
-    [...pieces],
-  )
+  let left = [...pieces]
+  for (const { planes, first } of cutters) {
+    // A wall that the notch has in common with this face, wood behind both: it stays with one of them.
+    if (!first && planes.some((plane) => coplanar(frame, plane) === -1)) continue
+    left = left.flatMap((piece) => {
+      const taken = planes.reduce((rest, plane) => clipInPlane(rest, frame, plane), piece)
+      return subtractConvex(piece, taken)
+    })
+  }
+  return left
 }
 
 /** Every flat face that a part has after its end cuts and notches, in the part's own frame. */
@@ -149,16 +162,20 @@ export function flatFaces(part: Part): FlatFace[] {
   }
   planes.forEach((plane, i) => {
     const frame = planeFrame(plane)
+    // A square end cut at the very end of its blank is the same plane twice.
+    if (planes.some((other, j) => j < i && coplanar(frame, other) === 1)) return
     const bounds = planes.filter((_, j) => j !== i)
-    push({ face: plane.face }, frame, facePolygon(frame, bounds, reachMm), cutters)
+    const others = cutters.map((cutter) => ({ planes: cutter, first: false }))
+    push({ face: plane.face }, frame, facePolygon(frame, bounds, reachMm), others)
   })
   notches.forEach((notch, i) => {
+    const others = cutters.map((cutter, j) => ({ planes: cutter, first: j < i })).filter((_, j) => j !== i)
     cutters[i].forEach((plane, k) => {
       const frame = planeFrame({ point: plane.point, normal: scale(plane.normal, -1) })
+      // Where the notch runs out through the body's own surface, no wood is left to make a wall.
+      if (planes.some((body) => coplanar(frame, body) === -1)) return
       const bounds = [...planes, ...cutters[i].filter((_, j) => j !== k)]
-      const others = cutters.filter((_, j) => j !== i)
-      const of = { notchId: notch.id, role: plane.role } as const
-      push(of, frame, facePolygon(frame, bounds, reachMm), others)
+      push({ notchId: notch.id, role: plane.role }, frame, facePolygon(frame, bounds, reachMm), others)
     })
   })
   return faces
@@ -180,13 +197,66 @@ export function massProperties(part: Part): { readonly volumeMm3: number; readon
   return { volumeMm3, centre: scale(moment, 1 / volumeMm3) }
 }
 
+/** What bounds a part's wood: inside all planes of the body, and outside at least one of each notch. */
+export interface Walls {
+  readonly body: readonly HalfSpace[]
+  readonly notches: readonly (readonly HalfSpace[])[]
+}
+
+export const wallsOf = (part: Part): Walls => ({
+  body: bodyPlanes(part),
+  notches: notchesOf(part).map((notch) => notchPlanes(part.blank, notch)),
+})
+
+const distanceOut = ({ normal, point }: HalfSpace, p: Vec3): number =>
+  normal[0] * (p[0] - point[0]) + normal[1] * (p[1] - point[1]) + normal[2] * (p[2] - point[2])
+
 /**
  * How deep a point lies in a part's wood, in mm: the distance to the nearest plane of its surface. Negative
  * outside. Holes are not looked at.
  */
-export function depthInWood(part: Part, point: Vec3): number {
-  const out = (plane: HalfSpace): number => dot(plane.normal, sub(point, plane.point))
-  const inBody = Math.min(...bodyPlanes(part).map((plane) => -out(plane)))
-  const outOfNotches = notchesOf(part).map((notch) => Math.max(...notchPlanes(part.blank, notch).map(out)))
-  return Math.min(inBody, ...outOfNotches)
+export function depthInWood(walls: Walls, point: Vec3): number {
+  let depthMm = Number.POSITIVE_INFINITY
+  for (const plane of walls.body) depthMm = Math.min(depthMm, -distanceOut(plane, point))
+  for (const notch of walls.notches) {
+    let outMm = Number.NEGATIVE_INFINITY
+    for (const plane of notch) outMm = Math.max(outMm, distanceOut(plane, point))
+    depthMm = Math.min(depthMm, outMm)
+  }
+  return depthMm
+}
+
+/** A stretch of a straight line, as shares of the way from its start to its end. */
+export type Stretch = readonly [number, number]
+
+/** The stretch of the line from a to b that lies inside all planes; undefined if none does. */
+function stretchInside(planes: readonly HalfSpace[], a: Vec3, b: Vec3): Stretch | undefined {
+  let low = 0
+  let high = 1
+  for (const plane of planes) {
+    const from = distanceOut(plane, a)
+    const to = distanceOut(plane, b)
+    if (from > 0 && to > 0) return undefined
+    if (from > 0) low = Math.max(low, from / (from - to))
+    if (to > 0) high = Math.min(high, from / (from - to))
+  }
+  return low < high ? [low, high] : undefined
+}
+
+/** Where the line from a to b runs through a part's wood, in order. Points in the part's own frame. */
+export function woodAlong(walls: Walls, a: Vec3, b: Vec3): Stretch[] {
+  const inBody = stretchInside(walls.body, a, b)
+  if (inBody === undefined) return []
+  return walls.notches.reduce<Stretch[]>(
+    (left, notch) => {
+      const gone = stretchInside(notch, a, b)
+      if (gone === undefined) return left
+      return left.flatMap(([low, high]) =>
+        [[low, Math.min(high, gone[0])] as const, [Math.max(low, gone[1]), high] as const].filter(
+          ([from, to]) => to > from,
+        ),
+      )
+    },
+    [inBody],
+  )
 }

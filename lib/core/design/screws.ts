@@ -9,7 +9,7 @@ import { distanceBetweenSegments } from '#lib/core/geometry/segment3'
 import { between, length, sub, unit } from '#lib/core/geometry/vec3'
 import { MM_PER_INCH } from '#lib/core/units/length'
 import type { FaceName, Hole, Part, ScrewAxis } from './model'
-import { depthInWood, outwardNormal } from './part-shape'
+import { depthInWood, outwardNormal, type Walls, wallsOf, woodAlong } from './part-shape'
 
 export const SCREW_NUMBERS = [6, 8, 10, 12] as const
 
@@ -35,48 +35,48 @@ export interface ScrewFault {
   readonly other?: string
 }
 
-/** Length of thread in the piece that it grips: from where the screw leaves the first piece. */
-export function gripMm(screw: ScrewAxis, through: Part): number {
-  const inThrough = (t: number): boolean =>
-    depthInWood(through, toLocal(through.frame, between(screw.head, screw.tip, t))) > -1e-6
-  let [low, high] = [0, 1]
-  if (inThrough(high)) return 0
-  for (let i = 0; i < 40; i++) {
-    const middle = (low + high) / 2
-    if (inThrough(middle)) low = middle
-    else high = middle
-  }
-  return screw.lengthMm * (1 - low)
+interface Piece {
+  readonly part: Part
+  readonly walls: Walls
 }
+const pieceOf = (part: Part): Piece => ({ part, walls: wallsOf(part) })
+
+/** Share of a screw that lies in the piece under its head: 0 where it misses it, 1 where it never leaves it. */
+function shareInThrough(screw: ScrewAxis, { part, walls }: Piece): number {
+  const stretches = woodAlong(walls, toLocal(part.frame, screw.head), toLocal(part.frame, screw.tip))
+  return stretches.length === 0 ? 0 : stretches[0][1]
+}
+
+/** Length of thread beyond the piece under the head, in mm. */
+export const gripMm = (screw: ScrewAxis, through: Part): number =>
+  screw.lengthMm * (1 - shareInThrough(screw, pieceOf(through)))
 
 /** What is wrong with each screw of an assembly; an empty list if all hold. */
 export function screwFaults(parts: readonly Part[], screws: readonly ScrewAxis[]): ScrewFault[] {
-  const byId = new Map(parts.map((part) => [part.id, part]))
+  const pieces = new Map(parts.map((part) => [part.id, pieceOf(part)]))
   const faults: ScrewFault[] = []
   for (const screw of screws) {
-    const [through, into] = [byId.get(screw.through), byId.get(screw.into)]
+    const [through, into] = [pieces.get(screw.through), pieces.get(screw.into)]
     if (through === undefined || into === undefined) throw new RangeError(`screw without a part: ${screw.id}`)
-    if (gripMm(screw, through) < LEAST_GRIP_SHANKS * screw.shankMm) {
+    const grip = screw.lengthMm * (1 - shareInThrough(screw, through))
+    if (grip < LEAST_GRIP_SHANKS * screw.shankMm) {
       faults.push({ screwId: screw.id, kind: 'noGrip' })
-    } else if (depthInWood(into, toLocal(into.frame, screw.tip)) < LEAST_COVER_MM) {
+    } else if (depthInWood(into.walls, toLocal(into.part.frame, screw.tip)) < LEAST_COVER_MM) {
       faults.push({ screwId: screw.id, kind: 'comesOut' })
     }
-    const stray = parts.find((part) => part !== through && part !== into && runsInto(screw, part))
-    if (stray !== undefined) faults.push({ screwId: screw.id, kind: 'strays', other: stray.id })
+    for (const piece of pieces.values()) {
+      if (piece !== through && piece !== into && runsInto(screw, piece)) {
+        faults.push({ screwId: screw.id, kind: 'strays', other: piece.part.id })
+      }
+    }
   }
   return [...faults, ...meetings(screws)]
 }
 
-/** Whether a screw's axis passes through a part's wood, looked at every few millimetres. */
-function runsInto(screw: ScrewAxis, part: Part): boolean {
-  const [a, b] = [toLocal(part.frame, screw.head), toLocal(part.frame, screw.tip)]
-  const sizes = [part.blank.lengthMm, part.blank.widthMm, part.blank.thicknessMm]
-  if (sizes.some((size, i) => Math.max(a[i], b[i]) <= 0 || Math.min(a[i], b[i]) >= size)) return false
-  const steps = Math.max(2, Math.ceil(screw.lengthMm / 2))
-  for (let i = 1; i < steps; i++) {
-    if (depthInWood(part, between(a, b, i / steps)) > 1e-6) return true
-  }
-  return false
+/** Whether a screw's axis passes through a piece's wood. */
+function runsInto(screw: ScrewAxis, { part, walls }: Piece): boolean {
+  const stretches = woodAlong(walls, toLocal(part.frame, screw.head), toLocal(part.frame, screw.tip))
+  return stretches.some(([from, to]) => (to - from) * screw.lengthMm > 1e-6)
 }
 
 function meetings(screws: readonly ScrewAxis[]): ScrewFault[] {

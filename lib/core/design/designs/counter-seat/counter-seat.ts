@@ -113,6 +113,7 @@ const moveDimension = (dimension: Dimension, by: Vec3): Dimension =>
 function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], joints: readonly Joint[]): Model {
   const seats = Array.from({ length: l.v.abreast }, (_, index) => index + 1)
   const drilled = withHoles(parts, joints)
+  const seatKg = weightKg(parts, l.v.species)
   return {
     designId: counterSeat.id,
     designVersion: counterSeat.version,
@@ -136,8 +137,8 @@ function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], join
     ),
     hardware: hardwareOf(l, joints),
     place: placeOf(l),
-    figures: figuresOf(l, parts, joints),
-    notices: noticesOf(l, weightKg(parts, l.v.species)),
+    figures: figuresOf(l, parts, joints, seatKg),
+    notices: noticesOf(l, seatKg),
     dimensions: dimensionsOf(l).map((dimension) => moveDimension(dimension, seatOffset(l, 1))),
   }
 }

@@ -25,11 +25,15 @@ export const weightKg = (parts: readonly Part[], species: string): number =>
 const lengthOf = (parts: readonly Part[], kind: string): number =>
   parts.find((part) => part.kind === kind)?.blank.lengthMm ?? 0
 
-/** @param parts and @param joints of one seat */
-export function figuresOf(l: Layout, parts: readonly Part[], joints: readonly Joint[]): Figure[] {
+/** @param parts and @param joints of one seat, which weighs `seatKg` */
+export function figuresOf(
+  l: Layout,
+  parts: readonly Part[],
+  joints: readonly Joint[],
+  seatKg: number,
+): Figure[] {
   const { v } = l
   const screws = joints.reduce((sum, joint) => sum + joint.screws.length, 0)
-  const seatKg = weightKg(parts, v.species)
   return [
     count('seats', 'Seats made', v.abreast),
     count('seatsThatFit', 'Seats that the counter takes at 24 in each', seatsThatFit(v.counterLength)),
