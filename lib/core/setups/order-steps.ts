@@ -1,20 +1,19 @@
 /**
- * The order of the steps that needs the fewest settings, then the least setting time.
+ * The order of the steps that needs the fewest settings, and among those found, little setting time.
  *
- * A move sets one station for one class of waiting steps; then everything that any station can do as it stands is
- * done, since work without setting never hurts. So a state is (steps done, state of each station), and layer k holds
- * the states that k settings reach, the cheapest in seconds kept of equal ones. Unless a layer is cut to its best
- * few, the first layer with all the work done is the optimum (dynamic programming over the down-sets of the order of
- * precedence, as M. Held and R. Karp, 1962, for sequences). A beam search finds a good order first; where it misses
- * the bound of settings-bound.ts, the full search proves or betters it, dropping states that cannot, until
- * `maxStates` is used up. Same input, same order. Cost: O(states x classes x steps).
+ * A move sets one station for one class of waiting steps; then all that any station can do as it stands is done, since
+ * work without setting never hurts. A state is (steps done, class set at each station). Best-first search (A*; P. Hart,
+ * N. Nilsson and B. Raphael, 1968) with the bound of settings-bound.ts on what is left, so the first finished state is
+ * an optimum. A class that one setting finishes is set at once where nothing is given up by it (isSafe). A beam search
+ * first makes a good order; A* proves or betters it until `maxStates` is used up, and then leaves its own bound.
+ * Same input, same order. Cost: O(states x classes x steps). Proofs: docs/methods/setups.md.
  * Tests: tests/core/setups/order-steps.test.ts (brute force, random work, shuffled input).
  */
-import { fits, type MachineState, needsKey, set, settingSeconds } from './machine-state'
-import { apartClasses, settingsBound } from './settings-bound'
+import { type MachineState, set, settingSeconds } from './machine-state'
+import { ownClasses, settingsBound, visitsFrom } from './settings-bound'
 import type { SetupTimes } from './setup-shop'
 import type { Step } from './step'
-import { isServedBy, type Work } from './work'
+import type { Work } from './work'
 
 /** Steps made without setting anything between them; `isSet`: the station was set just before them. */
 export interface Run {
@@ -31,14 +30,20 @@ export interface Order {
   readonly seconds: number
   readonly bound: number
   readonly distinct: number
-  readonly isProven: boolean
   readonly statesSeen: number
 }
 
 interface State {
-  readonly done: Uint8Array
-  readonly doneCount: number
+  /** By step: how many steps it still waits for, or DONE. */
+  readonly waiting: Uint16Array
+  readonly ready: readonly number[]
+  /** By class: steps not yet done. */
+  readonly open: Uint16Array
+  /** By station: the class that it is set for, or NOTHING. */
+  readonly setFor: Int16Array
+  /** By station: all that was ever set; only seconds depend on it. */
   readonly machines: readonly MachineState[]
+  readonly doneCount: number
   readonly settings: number
   readonly seconds: number
   readonly runs: readonly Run[]
@@ -48,94 +53,119 @@ interface State {
 interface Search {
   readonly work: Work
   readonly times: SetupTimes
-  readonly family: readonly number[]
-  readonly maxStates: number
-  /** States kept of a layer; infinite: all, and no shortcut is taken. */
-  readonly beam: number
-  /** States that must end above this many settings are dropped. */
-  readonly ceiling: number
+  readonly own: readonly number[]
+  /** By own class, then by step: see visitsFrom. */
+  readonly visits: readonly Uint16Array[]
 }
 
-interface Found {
-  readonly end: State | undefined
-  readonly isOutOfBudget: boolean
-  readonly statesSeen: number
-}
-
+const DONE = 65_535
+const NOTHING = -1
 const BEAM = 16
-/** Up to so many classes, all orders of fewest settings are compared for their seconds as well. */
-const FEW_CLASSES = 12
-const DEFAULT_MAX_STATES = 20_000
+const DEFAULT_MAX_STATES = 40_000
 
 /**
  * Orders the steps for fewest settings.
  * @param maxStates states that the proof may look at; the first good order is found in any case
  * @example orderSteps(workOf([]), times).settings //=> 0
  */
-export function orderSteps(work: Work, timesOfShop: SetupTimes, maxStates = DEFAULT_MAX_STATES): Order {
+export function orderSteps(work: Work, times: SetupTimes, maxStates = DEFAULT_MAX_STATES): Order {
   const { bound, distinct } = settingsBound(work)
-  const common = { work, times: timesOfShop, family: apartClasses(work), maxStates }
-  const quick = search({ ...common, beam: BEAM, ceiling: Number.POSITIVE_INFINITY })
-  const settings = quick.end?.settings ?? 0
-  const isFew = work.classes.length <= FEW_CLASSES
-  if (settings === bound && !isFew) return answer(quick, quick.statesSeen, bound, distinct, true)
-  const ceiling = isFew ? settings : settings - 1
-  const full = search({ ...common, beam: Number.POSITIVE_INFINITY, ceiling })
-  const statesSeen = quick.statesSeen + full.statesSeen
-  const isProven = !full.isOutOfBudget || settings === bound
-  return answer(full.end === undefined ? quick : full, statesSeen, bound, distinct, isProven)
+  const own = ownClasses(work)
+  const by: Search = { work, times, own, visits: own.map((c) => visitsFrom(work, c)) }
+  const quick = beamSearch(by)
+  if (quick.settings === bound) return orderOf(quick, bound, distinct, 0)
+  const proof = bestFirst(by, quick.settings, maxStates)
+  return orderOf(proof.end ?? quick, Math.max(bound, proof.bound), distinct, proof.statesSeen)
 }
 
-function answer(found: Found, statesSeen: number, bound: number, distinct: number, isProven: boolean): Order {
-  const { end } = found
-  if (end === undefined) throw new Error('the search of an order ended without one')
+function orderOf(end: State, bound: number, distinct: number, statesSeen: number): Order {
   const runs: Run[] = []
   for (let s: State | undefined = end; s !== undefined; s = s.parent) runs.unshift(...s.runs)
-  return { runs, settings: end.settings, seconds: end.seconds, bound, distinct, isProven, statesSeen }
+  return { runs, settings: end.settings, seconds: end.seconds, bound, distinct, statesSeen }
 }
 
-function search(by: Search): Found {
-  const isExact = by.beam === Number.POSITIVE_INFINITY
-  let layer: readonly State[] = [startOf(by.work)]
-  let statesSeen = 1
-  while (layer.length > 0) {
-    const finished = layer.filter((state) => state.doneCount === by.work.steps.length)
-    if (finished.length > 0) {
-      const end = finished.reduce((a, b) => (b.seconds < a.seconds ? b : a))
-      return { end, isOutOfBudget: false, statesSeen }
-    }
+/** Layer by layer, the best few states of each number of settings. */
+function beamSearch(by: Search): State {
+  for (let layer: readonly State[] = [startOf(by.work)]; ; ) {
+    const finished = layer.filter((state) => isFinished(state, by.work))
+    if (finished.length > 0) return finished.reduce((a, b) => (b.seconds < a.seconds ? b : a))
     const next = new Map<string, State>()
-    for (const state of layer) {
-      const children = childrenOf(state, by, isExact)
-      statesSeen += children.length
-      if (isExact && statesSeen > by.maxStates) return { end: undefined, isOutOfBudget: true, statesSeen }
-      for (const child of children) keepCheapest(next, child)
+    for (const child of layer.flatMap((state) => childrenOf(state, by))) {
+      const key = stateKey(child)
+      const known = next.get(key)
+      if (known === undefined || child.seconds < known.seconds) next.set(key, child)
     }
-    const hopeful = [...next.values()].filter((state) => state.settings + stillToSet(state, by) <= by.ceiling)
-    layer = isExact ? hopeful : bestOf(hopeful, by)
+    layer = bestOf([...next.values()], by)
   }
-  return { end: undefined, isOutOfBudget: false, statesSeen }
 }
 
-function keepCheapest(states: Map<string, State>, state: State): void {
-  const key = stateKey(state)
-  const known = states.get(key)
-  if (known === undefined || state.seconds < known.seconds) states.set(key, state)
+const isFinished = (state: State, work: Work): boolean => state.doneCount === work.steps.length
+
+/** Fewest settings still to come, then most steps done, then least time. */
+function bestOf(states: readonly State[], by: Search): readonly State[] {
+  const scored = states.map((state) => ({ state, left: stillToSet(state, by) }))
+  scored.sort(
+    (a, b) => a.left - b.left || b.state.doneCount - a.state.doneCount || a.state.seconds - b.state.seconds,
+  )
+  return scored.slice(0, BEAM).map((entry) => entry.state)
 }
 
-/** Classes of the family that have work left and do not fit their machine as it stands: one setting each, at least. */
-const stillToSet = (state: State, by: Search): number =>
-  by.family.reduce((count, index) => {
-    const { station, needs, steps } = by.work.classes[index]
-    return count + (!fits(state.machines[station], needs) && steps.some((i) => state.done[i] === 0) ? 1 : 0)
-  }, 0)
+interface Proof {
+  /** A finished state with fewer settings than were known. */
+  readonly end: State | undefined
+  /** No order has fewer settings than this. */
+  readonly bound: number
+  readonly statesSeen: number
+}
+
+/** States by the settings that they must end with, the lowest first and the furthest of them first. */
+function bestFirst(by: Search, known: number, maxStates: number): Proof {
+  const start = startOf(by.work)
+  const queues: State[][] = []
+  const fewest = new Map<string, number>([[stateKey(start), 0]])
+  queues[stillToSet(start, by)] = [start]
+  let statesSeen = 1
+  for (let total = 0; total < known; total++) {
+    for (let state = queues[total]?.pop(); state !== undefined; state = queues[total]?.pop()) {
+      if (isFinished(state, by.work)) return { end: state, bound: total, statesSeen }
+      if (statesSeen > maxStates) return { end: undefined, bound: total, statesSeen }
+      for (const child of childrenOf(state, by)) {
+        statesSeen += 1
+        const key = stateKey(child)
+        if ((fewest.get(key) ?? Number.POSITIVE_INFINITY) <= child.settings) continue
+        fewest.set(key, child.settings)
+        const end = Math.max(total, child.settings + stillToSet(child, by))
+        if (end < known) (queues[end] ??= []).push(child)
+      }
+    }
+  }
+  return { end: undefined, bound: known, statesSeen }
+}
+
+/** Settings still to come, at least: for each own class its visits on the best path from here, which add up. */
+function stillToSet(state: State, by: Search): number {
+  let sum = 0
+  for (let k = 0; k < by.own.length; k++) {
+    const c = by.own[k]
+    if (state.open[c] === 0) continue
+    const visits = by.visits[k]
+    let most = 0
+    for (const step of state.ready) if (visits[step] > most) most = visits[step]
+    const isSet = state.setFor[by.work.classes[c].station] === c
+    sum += (most + (isSet ? 0 : 1)) >> 1
+  }
+  return sum
+}
 
 function startOf(work: Work): State {
-  const machines = work.stations.map(() => ({}))
+  const waiting = Uint16Array.from(work.before, (list) => list.length)
   return {
-    done: new Uint8Array(work.steps.length),
+    waiting,
+    ready: [...waiting.keys()].filter((step) => waiting[step] === 0),
+    open: Uint16Array.from(work.classes, (c) => c.steps.length),
+    setFor: new Int16Array(work.stations.length).fill(NOTHING),
+    machines: work.stations.map(() => ({})),
     doneCount: 0,
-    machines,
     settings: 0,
     seconds: 0,
     runs: [],
@@ -143,64 +173,69 @@ function startOf(work: Work): State {
   }
 }
 
+/** Steps done, sixteen to a character, and what each station is set for. */
 function stateKey(state: State): string {
-  return `${String.fromCharCode(...state.done)}|${state.machines.map(needsKey).join('|')}`
+  const codes: number[] = Array.from(state.setFor, (c) => c + 1)
+  for (let from = 0; from < state.waiting.length; from += 16) {
+    let bits = 0
+    for (let i = from; i < Math.min(from + 16, state.waiting.length); i++) {
+      bits = bits * 2 + (state.waiting[i] === DONE ? 1 : 0)
+    }
+    codes.push(bits)
+  }
+  return String.fromCharCode(...codes)
 }
 
-/** Fewest settings still to come, then most steps done, then least time. */
-function bestOf(states: readonly State[], by: Search): readonly State[] {
-  if (states.length <= by.beam) return states
-  const scored = states.map((state) => ({ state, open: stillToSet(state, by) }))
-  scored.sort(
-    (a, b) => a.open - b.open || b.state.doneCount - a.state.doneCount || a.state.seconds - b.state.seconds,
-  )
-  return scored.slice(0, by.beam).map((entry) => entry.state)
-}
-
-function isReady(step: number, done: Uint8Array, work: Work): boolean {
-  return done[step] === 0 && work.before[step].every((j) => done[j] === 1)
-}
-
-function childrenOf(state: State, { work, times }: Search, isExact: boolean): readonly State[] {
-  const moves = work.classes.flatMap((c, index) => {
-    if (fits(state.machines[c.station], c.needs)) return []
-    return c.steps.some((i) => isReady(i, state.done, work)) ? [index] : []
-  })
-  const children = moves.map((index) => move(state, index, work, times))
-  if (isExact) return children
-  const safe = children.filter((child, k) => isSafe(state, child, moves[k], work))
-  if (safe.length === 0) return children
-  return [safe.reduce((a, b) => (b.seconds < a.seconds ? b : a))]
+function childrenOf(state: State, by: Search): readonly State[] {
+  const moves = [...new Set(state.ready.map((step) => by.work.classOf[step]))]
+  const children: State[] = []
+  let safe: State | undefined
+  for (const moved of moves) {
+    const child = move(state, moved, by)
+    if (!isSafe(state, child, moved, by.work)) children.push(child)
+    else if (safe === undefined || child.seconds < safe.seconds) safe = child
+  }
+  return safe === undefined ? children : [safe]
 }
 
 /**
- * A class that is done with once it is set now, on a station whose present setting is done with, may as well be set
- * now: it must be set once at some time, and nothing that stands is given up.
+ * A class that one setting finishes, that no other class serves and that serves no other unfinished one, on a station
+ * that has nothing left to do as it stands: it must be set once at some time, and to set it now gives nothing up.
  */
 function isSafe(state: State, child: State, moved: number, work: Work): boolean {
-  const { station, needs, steps } = work.classes[moved]
-  if (steps.some((i) => child.done[i] === 0)) return false
-  return work.classes.every((c, index) => {
-    if (c.station !== station || index === moved) return true
-    const isOpen = c.steps.some((i) => child.done[i] === 0)
-    return !isOpen || (!fits(state.machines[station], c.needs) && !isServedBy(needs, c.needs))
+  const { station } = work.classes[moved]
+  const present = state.setFor[station]
+  if (child.open[moved] > 0) return false
+  return work.classes.every((c, d) => {
+    if (c.station !== station || d === moved) return true
+    if (work.serves[d][moved]) return false
+    if (child.open[d] === 0) return true
+    return !work.serves[moved][d] && (present === NOTHING || !work.serves[present][d])
   })
 }
 
-function move(state: State, moved: number, work: Work, timesOfShop: SetupTimes): State {
+function move(state: State, moved: number, { work, times }: Search): State {
   const { station, needs } = work.classes[moved]
   const before = state.machines[station]
-  const seconds = settingSeconds(before, needs, timesOfShop)
+  const seconds = settingSeconds(before, needs, times)
   const machines = state.machines.with(station, set(before, needs))
-  const done = state.done.slice()
-  const runs = doAllThatFits(done, machines, station, work).map((run, i) =>
-    i === 0 ? { ...run, isSet: true, settingSeconds: seconds, stateBefore: before } : run,
+  const setFor = state.setFor.slice()
+  setFor[station] = moved
+  const draft = { waiting: state.waiting.slice(), open: state.open.slice(), ready: [...state.ready] }
+  const runs = doAllThatFits(draft, setFor, station, work).map(
+    (steps, i): Run => ({
+      station: work.steps[steps[0]].station,
+      steps,
+      isSet: i === 0,
+      settingSeconds: i === 0 ? seconds : 0,
+      stateBefore: before,
+    }),
   )
-  const doneCount = state.doneCount + runs.reduce((sum, run) => sum + run.steps.length, 0)
   return {
-    done,
-    doneCount,
+    ...draft,
+    setFor,
     machines,
+    doneCount: state.doneCount + runs.reduce((sum, run) => sum + run.steps.length, 0),
     settings: state.settings + 1,
     seconds: state.seconds + seconds,
     runs,
@@ -208,69 +243,77 @@ function move(state: State, moved: number, work: Work, timesOfShop: SetupTimes):
   }
 }
 
-/** Marks as done, station by station beginning with `first`, whatever the stations can do as they stand. */
-function doAllThatFits(
-  done: Uint8Array,
-  machines: readonly MachineState[],
-  first: number,
-  work: Work,
-): Run[] {
-  const runs: Run[] = []
-  const stations = [first, ...work.stations.map((_, s) => s).filter((s) => s !== first)]
+interface Draft {
+  readonly waiting: Uint16Array
+  readonly open: Uint16Array
+  ready: number[]
+}
+
+/** Does, station by station beginning with `first`, whatever the stations can do as they stand. */
+function doAllThatFits(draft: Draft, setFor: Int16Array, first: number, work: Work): number[][] {
+  const runs: number[][] = []
+  const stations = [first, ...[...work.stations.keys()].filter((s) => s !== first)]
   for (let isMoving = true; isMoving; ) {
     isMoving = false
     for (const station of stations) {
-      const steps = doAtStation(done, machines[station], station, work)
+      const steps = doAtStation(draft, setFor[station], work)
       if (steps.length === 0) continue
       isMoving = true
-      runs.push({
-        station: work.stations[station],
-        steps,
-        isSet: false,
-        settingSeconds: 0,
-        stateBefore: machines[station],
-      })
+      runs.push(steps)
     }
   }
   return runs
 }
 
-function doAtStation(
-  done: Uint8Array,
-  machine: MachineState,
-  station: number,
-  work: Work,
-): readonly number[] {
+function doAtStation(draft: Draft, setFor: number, work: Work): number[] {
+  if (setFor === NOTHING) return []
+  const isServed = work.serves[setFor]
   const made: number[] = []
-  const isHere = work.classes.map((c) => c.station === station && fits(machine, c.needs))
-  const open = work.topological.filter((step) => isHere[work.classOf[step]])
-  for (const step of open) {
-    if (!isReady(step, done, work)) continue
-    done[step] = 1
+  const left: number[] = []
+  const queue = draft.ready
+  for (const step of queue) {
+    if (!isServed[work.classOf[step]]) {
+      left.push(step)
+      continue
+    }
     made.push(step)
+    draft.waiting[step] = DONE
+    draft.open[work.classOf[step]] -= 1
+    for (const next of work.following[step]) {
+      draft.waiting[next] -= 1
+      if (draft.waiting[next] === 0) queue.push(next)
+    }
   }
+  draft.ready = left
   return made
 }
 
-/** Settings and seconds of a given order of all steps, for comparison. @throws RangeError if a step comes too early */
+/**
+ * Settings and seconds of a given order of all steps, for comparison: a machine is set whenever it does not stand right.
+ * @throws RangeError if a step comes too early
+ */
 export function settingsOf(
   order: readonly number[],
   work: Work,
-  timesOfShop: SetupTimes,
+  times: SetupTimes,
 ): { readonly settings: number; readonly seconds: number } {
+  const setFor = work.stations.map(() => NOTHING)
   const machines: MachineState[] = work.stations.map(() => ({}))
-  const done = new Uint8Array(work.steps.length)
+  const done = new Set<number>()
   let settings = 0
   let seconds = 0
   for (const step of order) {
-    if (!isReady(step, done, work))
+    if (!work.before[step].every((j) => done.has(j))) {
       throw new RangeError(`${work.steps[step].key} comes before what it waits for`)
-    done[step] = 1
-    const { station, needs } = work.classes[work.classOf[step]]
-    if (fits(machines[station], needs)) continue
+    }
+    done.add(step)
+    const c = work.classOf[step]
+    const { station, needs } = work.classes[c]
+    if (setFor[station] !== NOTHING && work.serves[setFor[station]][c]) continue
     settings += 1
-    seconds += settingSeconds(machines[station], needs, timesOfShop)
+    seconds += settingSeconds(machines[station], needs, times)
     machines[station] = set(machines[station], needs)
+    setFor[station] = c
   }
   return { settings, seconds }
 }

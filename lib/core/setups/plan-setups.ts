@@ -33,17 +33,17 @@ export function planSetups(input: SetupInput): SetupPlan {
   const { steps, warnings, partsWithoutPiece } = stepsOf(input)
   const work = workOf(steps)
   const order = orderSteps(work, input.shop.times, input.maxStates)
-  const setups = settleRuns(order.runs, work).map((run, i) => setupOf(run, i, work, input))
-  const withResumes = setups.map((setup, i) => resumed(setup, setups.slice(0, i)))
+  const runs = settleRuns(order.runs, work)
+  const setups = runs.map((run, i) => setupOf(run, i, runs, work, input))
   const pieceByPiece = settingsOf(
     steps.map((_, i) => i),
     work,
     input.shop.times,
   )
   return {
-    status: order.isProven ? 'optimal' : 'feasible',
-    setups: withResumes,
-    stations: stationTimes(withResumes),
+    status: order.settings === order.bound ? 'optimal' : 'feasible',
+    setups,
+    stations: stationTimes(setups),
     settings: order.settings,
     settingsBound: order.bound,
     distinctSettings: order.distinct,
@@ -166,29 +166,30 @@ function mainKind(steps: readonly Step[]): SetupKind {
   return [...counts].reduce((best, entry) => (entry[1] > best[1] ? entry : best))[0]
 }
 
-function setupOf(run: Run, index: number, work: Work, input: SetupInput): Setup {
+const setupId = (index: number): string => `setup-${index + 1}`
+
+function setupOf(run: Run, index: number, runs: readonly Run[], work: Work, input: SetupInput): Setup {
   const steps = stepsInRun(run, work)
   const settings = settingsOfRun(steps)
   const kind = mainKind(steps)
   const needs = Object.assign({}, ...steps.map((step) => step.needs)) as Step['needs']
   return {
-    id: `setup-${index + 1}`,
+    id: setupId(index),
     station: run.station,
     kind,
     ...describeSetup(kind, settings, input.shop),
     settings,
     cuts: steps.map(cutOf),
     changes: run.isSet ? changed(run.stateBefore, needs).map((name) => CHANGE_WORDS[name]) : [],
+    ...(run.isSet ? {} : { resumes: lastOfStation(run, index, runs) }),
     settingSeconds: run.settingSeconds,
     cuttingSeconds: steps.reduce((sum, step) => sum + step.seconds, 0),
   }
 }
 
 /** A run without setting goes on with its station's last set-up. */
-function resumed(setup: Setup, earlier: readonly Setup[]): Setup {
-  if (setup.settingSeconds > 0) return setup
-  const last = earlier.findLast((other) => other.station === setup.station)
-  return last === undefined ? setup : { ...setup, resumes: last.id }
+function lastOfStation(run: Run, index: number, runs: readonly Run[]): string {
+  return setupId(runs.findLastIndex((other, i) => i < index && other.station === run.station))
 }
 
 function stationTimes(setups: readonly Setup[]): readonly StationTime[] {

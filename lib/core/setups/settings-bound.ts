@@ -1,52 +1,38 @@
 /**
- * How few settings any order of the steps can need. Take classes of steps no two of which one state of a machine can
- * serve: each must be entered by a setting of its own. And where a path of waiting steps goes from such a class to one
- * that clashes with it on the same machine and back again, once more for every return. A setting enters at most one
- * class of the family, so the entries add up to a true bound. Classes of one machine that wait for each other in a
- * ring need one entry more between them; rings without a common class add up (a packing of the feedback vertex set).
+ * How few settings any order of the steps can need. Take classes of steps none of which another class serves: each must
+ * be set by itself. Where a path of waiting steps goes from such a class to another one of its station and back again,
+ * it must be set once more for every return. One setting sets one class, so the counts add up to a true bound. Classes
+ * of one station that wait for each other in a ring need one setting more between them; rings without a common
+ * class add up too (a packing of rings, against the feedback vertex set).
  * In: work. Out: whole numbers. Cost: steps squared + classes squared x rings.
  * Tests: tests/core/setups/order-steps.test.ts.
  */
-import { clash, type Work } from './work'
+import type { Work } from './work'
 
-/** Two classes that one machine can never serve at once; different machines never clash, but count apart. */
-function isApart(work: Work, a: number, b: number): boolean {
-  const [first, second] = [work.classes[a], work.classes[b]]
-  return first.station !== second.station || clash(first.needs, second.needs)
+/** Classes that no other class serves. A pencil-mark cut at an angle that some stop cut has as well is not one. */
+export function ownClasses(work: Work): readonly number[] {
+  return work.classes.flatMap((_, c) => (work.serves.some((row, d) => d !== c && row[c]) ? [] : [c]))
 }
 
-/** Classes pairwise apart, greedily from those that clash most; a pencil-mark cut, which any stop serves, comes last. */
-export function apartClasses(work: Work): readonly number[] {
-  const all = work.classes.map((_, i) => i).filter((i) => Object.keys(work.classes[i].needs).length > 0)
-  const clashes = all.map((a) =>
-    all.reduce((count, b) => count + (a !== b && isApart(work, a, b) ? 1 : 0), 0),
-  )
-  const order = all.map((_, k) => k).sort((j, k) => clashes[k] - clashes[j] || j - k)
-  const family: number[] = []
-  for (const k of order) if (family.every((b) => isApart(work, all[k], b))) family.push(all[k])
-  return family
-}
-
-/** Most settings of a class along one path of waiting steps: 1, and 1 more for each return from a clashing class. */
-function entries(work: Work, own: number): number {
-  const { station, needs } = work.classes[own]
-  const isClashing = work.classes.map((c) => c.station === station && clash(c.needs, needs))
-  const score = new Array<number>(work.steps.length).fill(0)
-  let most = 0
-  for (const step of work.topological) {
-    const came = work.before[step].reduce((best, j) => Math.max(best, score[j]), 0)
-    score[step] = scoreAfter(came, work.classOf[step] === own, isClashing[work.classOf[step]])
-    most = Math.max(most, score[step])
+/**
+ * For one class and each step: how often the class is set along the best path of waiting steps that begins there.
+ * 2n - 1: n times, and the path comes to it before another class of its station; 2n: n times, after another one.
+ */
+export function visitsFrom(work: Work, own: number): Uint16Array {
+  const { station } = work.classes[own]
+  const disturbs = work.classes.map((c, index) => c.station === station && !work.serves[own][index])
+  const score = new Uint16Array(work.steps.length)
+  for (const step of work.topological.toReversed()) {
+    const beyond = work.following[step].reduce((best, j) => Math.max(best, score[j]), 0)
+    const isFirst = beyond % 2 === 1
+    const c = work.classOf[step]
+    score[step] = c === own ? beyond + (isFirst ? 0 : 1) : beyond + (disturbs[c] && isFirst ? 1 : 0)
   }
-  return Math.ceil(most / 2)
+  return score
 }
 
-/** 2n - 1: set n times and still set; 2n: set n times and disturbed since. */
-function scoreAfter(came: number, isOwn: boolean, isClashing: boolean): number {
-  const isStillSet = came % 2 === 1
-  if (isOwn) return isStillSet ? came : came + 1
-  return isClashing && isStillSet ? came + 1 : came
-}
+/** Most settings of a class along one path of waiting steps: 1, and 1 more for each return. */
+const entries = (work: Work, own: number): number => Math.ceil(Math.max(0, ...visitsFrom(work, own)) / 2)
 
 /** For each step, whether each other one must come before it. */
 function ancestors(work: Work): readonly Uint8Array[] {
@@ -60,25 +46,20 @@ function ancestors(work: Work): readonly Uint8Array[] {
   return earlier
 }
 
-/** For each class of the family, those of its station that must have work done before some of its own. */
-function classGraph(work: Work, family: readonly number[]): ReadonlyMap<number, ReadonlySet<number>> {
+type Graph = ReadonlyMap<number, ReadonlySet<number>>
+
+/** For each of these classes, those of its station that must have work done before some of its own. */
+function waitingClasses(work: Work, classes: readonly number[]): Graph {
   const earlier = ancestors(work)
-  const waitsFor = (a: number, b: number): boolean =>
+  const waits = (a: number, b: number): boolean =>
     work.classes[a].steps.some((i) => work.classes[b].steps.some((j) => earlier[i][j] === 1))
-  return new Map(
-    family.map((a) => {
-      const sameStation = family.filter((b) => b !== a && work.classes[b].station === work.classes[a].station)
-      return [a, new Set(sameStation.filter((b) => waitsFor(a, b)))]
-    }),
-  )
+  const rivals = (a: number): readonly number[] =>
+    classes.filter((b) => b !== a && work.classes[b].station === work.classes[a].station)
+  return new Map(classes.map((a) => [a, new Set(rivals(a).filter((b) => waits(a, b)))]))
 }
 
 /** A shortest ring of classes that wait for each other, through `from`. */
-function ringThrough(
-  from: number,
-  graph: ReadonlyMap<number, ReadonlySet<number>>,
-  alive: ReadonlySet<number>,
-): readonly number[] | undefined {
+function ringThrough(from: number, graph: Graph, alive: ReadonlySet<number>): readonly number[] | undefined {
   const cameFrom = new Map<number, number>()
   const queue = [from]
   for (const at of queue) {
@@ -101,11 +82,8 @@ function pathBack(end: number, from: number, cameFrom: ReadonlyMap<number, numbe
   return path
 }
 
-/**
- * Rings of classes that wait for each other, no class in two of them: where each were set once only, none of a ring
- * could be the first. So each ring costs one setting more.
- */
-function disjointRings(graph: ReadonlyMap<number, ReadonlySet<number>>): number {
+/** Rings without a common class, shortest first. In each, whichever class is set first must be set again. */
+function disjointRings(graph: Graph): number {
   const alive = new Set(graph.keys())
   for (let rings = 0; ; rings++) {
     const found = [...alive].flatMap((from) => {
@@ -122,9 +100,9 @@ function disjointRings(graph: ReadonlyMap<number, ReadonlySet<number>>): number 
  * @example settingsBound(workOf([])) //=> { distinct: 0, bound: 0 }
  */
 export function settingsBound(work: Work): { readonly distinct: number; readonly bound: number } {
-  const family = apartClasses(work)
-  const counts = family.map((c) => entries(work, c))
-  const setOnce = family.filter((_, k) => counts[k] === 1)
-  const rings = disjointRings(classGraph(work, setOnce))
-  return { distinct: family.length, bound: counts.reduce((sum, n) => sum + n, 0) + rings }
+  const own = ownClasses(work)
+  const counts = own.map((c) => entries(work, c))
+  const setOnce = own.filter((_, k) => counts[k] === 1)
+  const rings = disjointRings(waitingClasses(work, setOnce))
+  return { distinct: own.length, bound: counts.reduce((sum, n) => sum + n, 0) + rings }
 }

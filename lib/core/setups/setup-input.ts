@@ -40,6 +40,6 @@ export interface SetupInput {
   readonly shop: SetupShop
   /** Left on the thickness, both faces together, for sanding. Absent: 0. */
   readonly sandingMm?: number
-  /** States that the search for the best order may look at. Absent: 20 000. */
+  /** States that the proof of the best order may look at. Absent: 40 000. */
   readonly maxStates?: number
 }

@@ -1,6 +1,7 @@
 /**
  * Steps as numbers, for the search of an order: what each step waits for, and its class: all steps of one station
- * with the same needs. Built once; the search reads it only.
+ * with the same needs. A class serves another if its setting is right for the other's steps too: a stop at 400 mm does
+ * not disturb a cut to a pencil mark. Built once; the search reads it only.
  */
 import { fits, needsKey } from './machine-state'
 import type { StationKind } from './setup-plan'
@@ -22,6 +23,8 @@ export interface Work {
   readonly following: readonly (readonly number[])[]
   /** One order in which every step comes after the ones that it waits for. */
   readonly topological: readonly number[]
+  /** By class, then by class: the first one's setting suits the second. */
+  readonly serves: readonly (readonly boolean[])[]
 }
 
 /** @throws RangeError if a key is double, is waited for but absent, or if steps wait for each other in a ring */
@@ -35,7 +38,17 @@ export function workOf(steps: readonly Step[]): Work {
   })
   const stations = [...new Set(steps.map((step) => step.station))]
   const { classes, classOf } = classesOf(steps, stations)
-  return { steps, stations, classes, classOf, before, following, topological: sorted(before, following) }
+  const serves = classes.map((a) => classes.map((b) => a.station === b.station && fits(a.needs, b.needs)))
+  return {
+    steps,
+    stations,
+    classes,
+    classOf,
+    before,
+    following,
+    topological: sorted(before, following),
+    serves,
+  }
 }
 
 function missing(key: string): never {
@@ -84,6 +97,3 @@ export function clash(a: Needs, b: Needs): boolean {
     return b[key] !== undefined && b[key] !== a[key]
   })
 }
-
-/** Every step that fits the first class's machine fits the second's: setting for `whole` serves `part` as well. */
-export const isServedBy = (part: Needs, whole: Needs): boolean => fits(whole, part)
