@@ -1,23 +1,9 @@
 import 'server-only'
+import type { StockEventKind } from '#lib/shop/ledger-words'
 import type { Prisma } from '../generated/client'
 import type { Transaction } from '../transaction'
 
-export const STOCK_EVENT_KINDS = [
-  'takenIn',
-  'changed',
-  'gate',
-  'holdAsked',
-  'held',
-  'extended',
-  'declined',
-  'released',
-  'lapsed',
-  'cut',
-  'offcut',
-  'removed',
-  'putBack',
-] as const
-export type StockEventKind = (typeof STOCK_EVENT_KINDS)[number]
+export type { StockEventKind }
 
 export interface StockEntry {
   readonly boardId: string
