@@ -6,12 +6,14 @@
  */
 import { parentPort } from 'node:worker_threads'
 import { singleBlocks } from '#lib/core/cutting/blocks'
+import type { LpSolver } from '#lib/core/cutting/lp'
 import { leavesOf } from '#lib/core/cutting/offcuts'
 import { planCuts } from '#lib/core/cutting/plan-cuts'
 import { prepare } from '#lib/core/cutting/prepared'
 import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
 import { cureFor } from '#lib/core/cutting/shortage'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
+import { loadLpSolver } from './lp-solver'
 import { type FromThread, GO_ON, type StartMessage, type ToThread } from './protocol'
 
 const PROGRESS_EVERY_MS = 250
@@ -45,7 +47,10 @@ function withCure(problem: CutProblem, plan: CutPlan, isCancelled: () => boolean
   return cure ? { ...plan, cure } : plan
 }
 
-function run(start: StartMessage): void {
+/** Sharpens the bounds; without it they hold too, only weaker. */
+const solver: Promise<LpSolver | undefined> = loadLpSolver().catch(() => undefined)
+
+function run(start: StartMessage, lp: LpSolver | undefined): void {
   const { runId, problem } = start
   const began = performance.now()
   const elapsedMs = () => Math.round(performance.now() - began)
@@ -62,6 +67,7 @@ function run(start: StartMessage): void {
   }
   const plan = planCuts(problem, {
     seed: start.seed,
+    lp,
     budget: {
       maxSteps: start.maxSteps ?? Number.POSITIVE_INFINITY,
       shouldStop,
@@ -74,9 +80,9 @@ function run(start: StartMessage): void {
   send({ kind: 'done', runId, elapsedMs: elapsedMs(), plan: whole, isCancelled: isCancelled() })
 }
 
-port.on('message', (message: ToThread) => {
+port.on('message', async (message: ToThread) => {
   try {
-    run(message)
+    run(message, await solver)
   } catch (error) {
     const text = error instanceof Error ? `${error.message}\n${error.stack}` : String(error)
     send({ kind: 'failed', runId: message.runId, message: text })

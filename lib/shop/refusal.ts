@@ -31,6 +31,7 @@ export const REFUSALS = {
   alreadyDecided: [409, 'That has been decided already.'],
   buildClosed: [409, 'This build is finished or given up.'],
   designRefused: [422, 'The design cannot be built as it stands.'],
+  nothingToCut: [409, 'Every part of this build has been cut.'],
   planBusy: [409, 'A cut plan for this build is being worked out already.'],
   planStale: [409, 'The design or the boards have changed since this plan was made. Plan again.'],
   alreadyCut: [409, 'That board has been cut already.'],

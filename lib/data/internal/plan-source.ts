@@ -42,7 +42,7 @@ export function modelOf(designId: string, parameters: unknown): Result<Model, Re
 }
 
 export interface PlanSource {
-  readonly variantId: string
+  readonly variant: { readonly id: string; readonly version: number }
   readonly model: Model
   /** The question for the parts that are not in `partsMade`. */
   readonly question: (partsMade: ReadonlySet<string>) => PlanInput
@@ -59,7 +59,7 @@ export async function planSource(
   const [variant, boards, made, shop, stations] = [
     await tx.variant.findFirst({
       where: { buildId, chosen: true },
-      select: { id: true, designId: true, parameters: true },
+      select: { id: true, version: true, designId: true, parameters: true },
     }),
     await tx.board.findMany({ where: { status: 'inPool' }, select: STOCK_BOARD, orderBy: { number: 'asc' } }),
     await tx.partMade.findMany({ where: { buildId }, select: { partId: true } }),
@@ -76,7 +76,7 @@ export async function planSource(
   )
   const machines = cutShop(shop, stations)
   return ok({
-    variantId: variant.id,
+    variant: { id: variant.id, version: variant.version },
     model: model.value,
     partsMade: new Set(made.map((m) => m.partId)),
     question: (partsMade) => planInput(model.value, usable, partsMade, machines),

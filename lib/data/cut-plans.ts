@@ -1,0 +1,244 @@
+/**
+ * Cut plans: asked for by the maker of a build, worked out by the queue worker (lib/engine/queue-worker.ts), read by
+ * every member. Nothing is solved here: a plan is queued together with its job in one transaction.
+ * Rules: lib/shop/plan-input.ts. Life of a plan: internal/plan-life.ts. Tests: tests/data/cut-plans.test.ts
+ */
+import 'server-only'
+import { z } from 'zod'
+import { err, ok, type Result } from '#lib/core/units/result'
+import type { Actor } from '#lib/shop/actor'
+import { changesSince, type PlanChanges, type PlanInput } from '#lib/shop/plan-input'
+import type { PlanProgress, PlanResult } from '#lib/shop/plan-result'
+import { type Refusal, refusal } from '#lib/shop/refusal'
+import { action, id, query } from './action'
+import { database } from './client'
+import type { Prisma } from './generated/client'
+import { ownOpenBuild } from './internal/own-build'
+import { queuePlan } from './internal/plan-life'
+import { type PlanSource, planSource, questionHash } from './internal/plan-source'
+import { announce, type Transaction, transact } from './transaction'
+
+const MAX_SECONDS = 600
+const CLASHES = { cut_plan_one_unfinished: refusal('planBusy') }
+
+/** Reads in one transaction, so that boards, holds and parts made are of one moment. */
+const readSource = (actor: Actor, buildId: string) =>
+  transact(async (tx): Promise<Result<PlanSource, Refusal>> => {
+    const build = await ownOpenBuild(tx, actor, buildId)
+    return build.ok ? planSource(tx, buildId, actor.memberId) : build
+  })
+
+async function insertPlan(
+  tx: Transaction,
+  actor: Actor,
+  plan: { buildId: string; seconds: number; source: PlanSource; input: PlanInput },
+): Promise<Result<{ planId: string }, Refusal>> {
+  const { buildId, source } = plan
+  const build = await ownOpenBuild(tx, actor, buildId)
+  if (!build.ok) return build
+  const unchanged = { id: source.variant.id, version: source.variant.version, chosen: true }
+  if ((await tx.variant.count({ where: unchanged })) === 0) return err(refusal('changedMeanwhile'))
+  const before = await tx.cutPlan.count({ where: { buildId } })
+  const row = await tx.cutPlan.create({
+    data: {
+      buildId,
+      variantId: source.variant.id,
+      memberId: actor.memberId,
+      status: 'queued',
+      inputHash: questionHash(plan.input),
+      input: plan.input as unknown as Prisma.InputJsonValue,
+      seed: before + 1,
+      seconds: plan.seconds,
+    },
+    select: { id: true },
+  })
+  await queuePlan(tx, row.id)
+  await announce(tx, `plan:${row.id}`)
+  await announce(tx, `build:${buildId}`)
+  return ok({ planId: row.id })
+}
+
+/** Asks for a cut plan of the build's chosen design, for the parts that are not made yet. */
+export const ask = action({
+  audience: 'member',
+  input: z.object({
+    buildId: id,
+    seconds: z
+      .int('Say the time in whole seconds.')
+      .min(1, 'Give it at least a second.')
+      .max(MAX_SECONDS, `Give it at most ${MAX_SECONDS} seconds.`),
+  }),
+  run: async (actor, { buildId, seconds }) => {
+    const source = await readSource(actor, buildId)
+    if (!source.ok) return source
+    const input = source.value.question(source.value.partsMade)
+    if (input.needs.length === 0) return err(refusal('nothingToCut'))
+    return transact((tx) => insertPlan(tx, actor, { buildId, seconds, source: source.value, input }), CLASHES)
+  },
+})
+
+/** Stops a plan that is being worked out; the best found so far is kept. */
+export const cancel = action({
+  audience: 'member',
+  input: z.object({ planId: id }),
+  run: (actor, { planId }) =>
+    transact(async (tx) => {
+      const plan = await tx.cutPlan.findUnique({
+        where: { id: planId },
+        select: { buildId: true, build: { select: { memberId: true } } },
+      })
+      if (!plan) return err(refusal('notFound'))
+      if (plan.build.memberId !== actor.memberId && actor.role !== 'admin') return err(refusal('notAllowed'))
+      const now = new Date()
+      const waiting = await tx.cutPlan.updateMany({
+        where: { id: planId, status: 'queued' },
+        data: { status: 'cancelled', cancelAskedAt: now, finishedAt: now },
+      })
+      const running = await tx.cutPlan.updateMany({
+        where: { id: planId, status: 'running' },
+        data: { cancelAskedAt: now },
+      })
+      if (waiting.count + running.count === 0) return err(refusal('alreadyDecided'))
+      await announce(tx, `plan:${planId}`)
+      await announce(tx, `build:${plan.buildId}`)
+      return ok({ status: waiting.count > 0 ? ('cancelled' as const) : ('stopping' as const) })
+    }),
+})
+
+/** How a board that a plan cuts stands now. */
+export interface PlannedBoardState {
+  readonly boardId: string
+  readonly isInPool: boolean
+  readonly isMetalCleared: boolean
+  readonly version: number
+  readonly hold: {
+    readonly id: string
+    readonly status: 'live' | 'requested'
+    readonly isHere: boolean
+    readonly buildName: string
+    readonly memberName: string
+    readonly expiresAt: Date
+  } | null
+  readonly cut: { readonly at: Date; readonly memberName: string; readonly planId: string } | null
+}
+
+export interface CutPlanView {
+  readonly id: string
+  readonly buildId: string
+  readonly buildName: string
+  readonly isMaker: boolean
+  readonly makerName: string
+  readonly status: 'queued' | 'running' | 'done' | 'failed' | 'cancelled' | 'interrupted'
+  readonly isCancelAsked: boolean
+  readonly seconds: number
+  readonly attempt: number
+  readonly failure: string | null
+  readonly createdAt: Date
+  readonly finishedAt: Date | null
+  readonly progress: PlanProgress | null
+  readonly input: PlanInput
+  readonly result: PlanResult | null
+  readonly boards: readonly PlannedBoardState[]
+  /** Null where the design of the build cannot be built just now. */
+  readonly changes: PlanChanges | null
+}
+
+async function boardStates(boardIds: readonly string[], buildId: string): Promise<PlannedBoardState[]> {
+  const rows = await database().board.findMany({
+    where: { id: { in: [...boardIds] } },
+    select: {
+      id: true,
+      status: true,
+      metal: true,
+      version: true,
+      cut: { select: { cutAt: true, planId: true, member: { select: { name: true } } } },
+      holds: {
+        where: { status: { in: ['live', 'requested'] }, expiresAt: { gt: new Date() } },
+        select: {
+          id: true,
+          status: true,
+          buildId: true,
+          expiresAt: true,
+          build: { select: { name: true } },
+          member: { select: { name: true } },
+        },
+      },
+    },
+  })
+  return rows.map((row) => {
+    const hold =
+      row.holds.find((h) => h.status === 'live') ?? row.holds.find((h) => h.buildId === buildId) ?? null
+    return {
+      boardId: row.id,
+      isInPool: row.status === 'inPool',
+      isMetalCleared: row.metal === 'cleared',
+      version: row.version,
+      hold: hold && {
+        id: hold.id,
+        status: hold.status as 'live' | 'requested',
+        isHere: hold.buildId === buildId,
+        buildName: hold.build.name,
+        memberName: hold.member.name,
+        expiresAt: hold.expiresAt,
+      },
+      cut: row.cut && { at: row.cut.cutAt, memberName: row.cut.member.name, planId: row.cut.planId },
+    }
+  })
+}
+
+/** Ids of the boards that a plan cuts. */
+const boardsCutBy = (result: PlanResult | null, input: PlanInput): string[] =>
+  result ? result.plan.layouts.map((l) => input.pool.boardIds[l.board]) : []
+
+async function changesOf(
+  buildId: string,
+  makerId: string,
+  input: PlanInput,
+  states: readonly PlannedBoardState[],
+): Promise<PlanChanges | null> {
+  const source = await transact((tx) => planSource(tx, buildId, makerId))
+  if (!source.ok) return null
+  const waiting = new Set(states.filter((s) => !s.cut).map((s) => s.boardId))
+  return changesSince(input, source.value.question(new Set(input.partsMade)), waiting)
+}
+
+const isUnfinished = (status: string) => status === 'queued' || status === 'running'
+
+/** The newest plan of a build, with how its boards stand now; null before the first one is asked for. */
+export const latest = query({
+  audience: 'member',
+  shared: true,
+  input: z.object({ buildId: id }),
+  run: async (actor, { buildId }): Promise<Result<CutPlanView | null, Refusal>> => {
+    const plan = await database().cutPlan.findFirst({
+      where: { buildId },
+      orderBy: { createdAt: 'desc' },
+      include: { build: { select: { name: true, memberId: true, member: { select: { name: true } } } } },
+    })
+    if (!plan) return ok(null)
+    const input = plan.input as unknown as PlanInput
+    const result = plan.result as unknown as PlanResult | null
+    const boards = await boardStates(boardsCutBy(result, input), buildId)
+    return ok({
+      id: plan.id,
+      buildId,
+      buildName: plan.build.name,
+      isMaker: plan.build.memberId === actor.memberId,
+      makerName: plan.build.member.name,
+      status: plan.status,
+      isCancelAsked: plan.cancelAskedAt !== null,
+      seconds: plan.seconds,
+      attempt: plan.attempt,
+      failure: plan.failure,
+      createdAt: plan.createdAt,
+      finishedAt: plan.finishedAt,
+      progress: plan.progress as unknown as PlanProgress | null,
+      input,
+      result,
+      boards,
+      changes: isUnfinished(plan.status)
+        ? null
+        : await changesOf(buildId, plan.build.memberId, input, boards),
+    })
+  },
+})
