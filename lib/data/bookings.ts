@@ -120,7 +120,7 @@ async function announceBooking(
   tx: Transaction,
   b: { stationId: string; memberId: string; keeperId: string; buildId?: string | null },
 ): Promise<void> {
-  await announce(tx, `station:${b.stationId}`)
+  for (const topic of ['stations', `station:${b.stationId}`]) await announce(tx, topic)
   for (const memberId of new Set([b.memberId, b.keeperId])) await announce(tx, `member:${memberId}`)
   if (b.buildId) await announce(tx, `build:${b.buildId}`)
 }
