@@ -51,3 +51,17 @@ export const board = (owner: Actor, over: object = {}) =>
 
 export const build = (maker: Actor, over: object = {}) =>
   database().build.create({ data: { name: 'Counter seat', memberId: maker.memberId, ...over } })
+
+/** The chosen design of a build: one counter seat, unless said otherwise. */
+export const variant = (buildId: string, over: object = {}) =>
+  database().variant.create({
+    data: { buildId, designId: 'counterSeat', parameters: { abreast: 1 }, ...over },
+  })
+
+/** Three boards that one counter seat comes out of, with a little left: thick for the legs, thin for the rest. */
+export async function seatBoards(owner: Actor, over: object = {}) {
+  const legs = await board(owner, { lengthUm: 1_320_000, widthUm: 112_000, thicknessUm: 42_000, ...over })
+  const seat = await board(owner, { lengthUm: 2_100_000, widthUm: 95_000, thicknessUm: 22_000, ...over })
+  const rails = await board(owner, { lengthUm: 1_700_000, widthUm: 115_000, thicknessUm: 22_000, ...over })
+  return [legs, seat, rails]
+}
