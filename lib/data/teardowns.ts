@@ -7,14 +7,14 @@ import 'server-only'
 import { z } from 'zod'
 import { err, ok, type Result } from '#lib/core/units/result'
 import type { Actor } from '#lib/shop/actor'
-import { leadWhenTakenIn } from '#lib/shop/boards'
+import { type Lead, leadWhenTakenIn, METALS, type Metal } from '#lib/shop/boards'
 import { type Refusal, refusal } from '#lib/shop/refusal'
 import { mayChange } from '#lib/shop/sharing'
 import { action, id, query } from './action'
 import { database } from './client'
 import { BOARD_BRIEF, boardBrief } from './internal/board-brief'
-import { boardFacts, measuresRefusal, unitsInput } from './internal/board-input'
-import { writeLedger } from './internal/ledger'
+import { type BoardFacts, boardFacts, measuresRefusal, unitsInput } from './internal/board-input'
+import { type StockEntry, writeLedger } from './internal/ledger'
 import { announce, type Transaction, transact } from './transaction'
 
 const PAGE_SIZE = 40
@@ -137,11 +137,30 @@ async function ownTeardown(
   return mayChange(actor, row.memberId) ? ok(row) : err(refusal('notAllowed'))
 }
 
+/** What the ledger keeps of a board that is taken in: all that was said of it, and a check that was made already. */
+function takenIn(
+  boardId: string,
+  memberId: string,
+  from: { readonly teardownId: string; readonly name: string },
+  board: Omit<BoardFacts, 'isFinishNew'> & { metal: Metal; lead: Lead },
+): StockEntry[] {
+  const who = { boardId, memberId }
+  const { metal } = board
+  const taken = {
+    ...who,
+    kind: 'takenIn',
+    detail: { teardownId: from.teardownId, teardown: from.name, board },
+  } as const
+  if (metal === 'unchecked') return [taken]
+  return [taken, { ...who, kind: 'gate', detail: { gate: 'metal', was: 'unchecked', is: metal } }]
+}
+
 /** Logs 1 to 20 alike boards. They belong to the one who began the teardown. @returns their numbers, to be chalked on */
 export const logBoards = action({
   audience: 'member',
   input: boardFacts.extend({
     teardownId: id,
+    metal: z.enum(METALS, 'Say whether it was checked for metal.').default('unchecked'),
     alike: z
       .int('Say how many, as a whole number.')
       .min(1, 'Log at least one board.')
@@ -168,12 +187,7 @@ export const logBoards = action({
       boards.sort((a, b) => a.number - b.number)
       await writeLedger(
         tx,
-        boards.map((b) => ({
-          boardId: b.id,
-          memberId: actor.memberId,
-          kind: 'takenIn' as const,
-          detail: { teardownId, teardown: from.value.name, board: { ...facts, lead: data.lead } },
-        })),
+        boards.flatMap((b) => takenIn(b.id, actor.memberId, { teardownId, name: from.value.name }, data)),
       )
       await announce(tx, 'pool')
       await announce(tx, `teardown:${teardownId}`)
