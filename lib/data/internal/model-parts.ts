@@ -1,0 +1,34 @@
+import 'server-only'
+import type { ParameterValues } from '#lib/core/design/model'
+import { canonicalJson } from '#lib/shop/plan-input'
+import { modelOf } from './plan-source'
+
+export interface ModelParts {
+  readonly partIds: readonly string[]
+  /** Design, its version and every parameter, as one text: alike texts, alike models. */
+  readonly text: string
+}
+
+export const designText = (designId: string, designVersion: number, parameters: ParameterValues): string =>
+  canonicalJson({ designId, designVersion, parameters })
+
+const MOST_KEPT = 500
+/** A model is built once for its numbers, not at every look at a list; the oldest goes first. */
+const kept = new Map<string, ModelParts | null>()
+
+/** The parts that a variant asks for, or null when its numbers make no piece. */
+export function modelParts(designId: string, parameters: unknown): ModelParts | null {
+  const key = canonicalJson({ designId, parameters })
+  const known = kept.get(key)
+  if (known !== undefined) return known
+  const model = modelOf(designId, parameters)
+  const found = model.ok
+    ? {
+        partIds: model.value.parts.map((p) => p.id),
+        text: designText(designId, model.value.designVersion, model.value.parameters),
+      }
+    : null
+  if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value as string)
+  kept.set(key, found)
+  return found
+}

@@ -1,0 +1,79 @@
+import { expect } from 'vitest'
+import { database } from '#lib/data/client'
+import { add } from '#lib/data/comments'
+import { chosen } from '#lib/data/variants'
+import { start as startWait } from '#lib/data/waits'
+import { member } from '../arrange'
+import { must, started } from '../arrange-build'
+import type { AuthorisationCases } from './case'
+
+/** Someone else's build, with something that dries in it and a comment of theirs. */
+async function theirs() {
+  const maker = await member('member', 'Maker')
+  const buildId = await started(maker)
+  const wait = must(await startWait(maker, { buildId, kind: 'glue', hours: 24 }))
+  const comment = must(await add(maker, { buildId, body: 'Mine.' }))
+  const variant = must(await chosen(maker, { buildId }))
+  const state = () =>
+    database().build.findUnique({
+      where: { id: buildId },
+      include: { variants: true, waits: true, comments: true },
+    })
+  return { buildId, waitId: wait.waitId, commentId: comment.commentId, variant, state }
+}
+
+const ofBuild = (more: object = {}) => ({
+  refused: async () => {
+    const { buildId, state } = await theirs()
+    return { input: { buildId, ...more }, state }
+  },
+})
+
+export const cases: AuthorisationCases = {
+  'builds.start': {
+    ownOnly: async () => ({
+      input: { name: 'Mine', designId: 'counterSeat' },
+      state: (await theirs()).state,
+      check: (value) => expect(value).toEqual({ buildId: expect.any(String) }),
+    }),
+  },
+  'builds.describe': ofBuild({ name: 'Taken over', notes: '' }),
+  'builds.finish': ofBuild(),
+  'builds.abandon': ofBuild(),
+  'builds.reopen': ofBuild(),
+  'variants.save': {
+    refused: async () => {
+      const { variant, state } = await theirs()
+      return { input: { variantId: variant.id, version: 1, parameters: { rake: 3 } }, state }
+    },
+  },
+  'comments.remove': {
+    refused: async () => {
+      const { commentId, state } = await theirs()
+      return { input: { commentId }, state }
+    },
+  },
+  'waits.start': ofBuild({ kind: 'paint', hours: 4 }),
+  'waits.clear': {
+    refused: async () => {
+      const { waitId, state } = await theirs()
+      return { input: { waitId }, state }
+    },
+  },
+  'waits.lengthen': {
+    refused: async () => {
+      const { waitId, state } = await theirs()
+      return { input: { waitId, hours: 3 }, state }
+    },
+  },
+  'today.mine': {
+    ownOnly: async () => {
+      const { buildId, state } = await theirs()
+      return {
+        input: {},
+        state,
+        check: (value) => expect(JSON.stringify(value)).not.toContain(buildId),
+      }
+    },
+  },
+}

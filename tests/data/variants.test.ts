@@ -1,0 +1,97 @@
+import { beforeAll, expect, test } from 'vitest'
+import { finish } from '#lib/data/builds'
+import { database } from '#lib/data/client'
+import { chosen, save } from '#lib/data/variants'
+import type { Actor } from '#lib/shop/actor'
+import { member, shop } from './arrange'
+import { must, started } from './arrange-build'
+
+let maker: Actor
+
+beforeAll(async () => {
+  await shop()
+  maker = await member('member', 'Noor')
+})
+
+async function fresh() {
+  const buildId = await started(maker)
+  return { buildId, ...must(await chosen(maker, { buildId })) }
+}
+
+test('saved with the version that was seen; the next writer needs the next version', async () => {
+  const v = await fresh()
+  const parameters = { ...v.parameters, counterHeight: 950 }
+  expect(await save(maker, { variantId: v.id, version: 1, parameters })).toEqual({
+    ok: true,
+    value: { version: 2 },
+  })
+  const late = await save(maker, {
+    variantId: v.id,
+    version: 1,
+    parameters: { ...parameters, counterHeight: 800 },
+  })
+  expect(late.ok ? '' : late.error.code).toBe('changedMeanwhile')
+  expect(must(await chosen(maker, { buildId: v.buildId }))).toMatchObject({
+    version: 2,
+    parameters: { counterHeight: 950 },
+  })
+})
+
+test('twenty savings of one version at once: one is kept', async () => {
+  const v = await fresh()
+  const tries = Array.from({ length: 20 }, (_, i) =>
+    save(maker, { variantId: v.id, version: 1, parameters: { ...v.parameters, counterHeight: 900 + i } }),
+  )
+  const results = await Promise.all(tries)
+  expect(results.filter((r) => r.ok)).toHaveLength(1)
+  expect(
+    results.filter((r) => !r.ok).every((r) => !r.ok && ['changedMeanwhile', 'busy'].includes(r.error.code)),
+  ).toBe(true)
+  expect(must(await chosen(maker, { buildId: v.buildId })).version).toBe(2)
+})
+
+test.each([
+  ['legs that cross', { rake: -10 }, 'rake'],
+  ['clearance above the seat', { kneeClearance: 2000 }, 'kneeClearance'],
+  ['letters in a number', { counterHeight: 'abc' }, 'counterHeight'],
+  ['a choice that is none', { finish: 'gold' }, 'finish'],
+  ['a parameter that the design does not have', { turbo: 1 }, 'turbo'],
+])('%s: refused by name, and the old numbers stay', async (_, over, parameter) => {
+  const v = await fresh()
+  const result = await save(maker, { variantId: v.id, version: 1, parameters: { ...v.parameters, ...over } })
+  expect(result.ok ? '' : result.error.code).toBe('designRefused')
+  expect(result.ok ? '' : result.error.fields?.[parameter]).toMatch(/\w.*\.$/)
+  expect(must(await chosen(maker, { buildId: v.buildId })).version).toBe(1)
+})
+
+test('not-a-number, infinity and what is no record are bad input', async () => {
+  const v = await fresh()
+  for (const parameters of [
+    { rake: Number.NaN },
+    { rake: Number.POSITIVE_INFINITY },
+    'rake',
+    { rake: null },
+  ]) {
+    const result = await save(maker, { variantId: v.id, version: 1, parameters })
+    expect(result.ok ? '' : result.error.code).toBe('badInput')
+  }
+})
+
+test('an admin may, another member may not, nobody may in a finished build', async () => {
+  const v = await fresh()
+  const input = { variantId: v.id, version: 1, parameters: v.parameters }
+  const refused = await save(await member(), input)
+  expect(refused.ok ? '' : refused.error.code).toBe('notAllowed')
+  must(await save(await member('admin'), input))
+  must(await finish(maker, { buildId: v.buildId }))
+  const closed = await save(maker, { ...input, version: 2 })
+  expect(closed.ok ? '' : closed.error.code).toBe('buildClosed')
+  expect(must(await chosen(maker, { buildId: v.buildId })).mayChange).toBe(false)
+})
+
+test('what is stored are all parameters, whatever was left out', async () => {
+  const v = await fresh()
+  must(await save(maker, { variantId: v.id, version: 1, parameters: { rake: 4 } }))
+  const row = await database().variant.findUniqueOrThrow({ where: { id: v.id } })
+  expect(row.parameters).toEqual({ ...v.parameters, rake: 4 })
+})
