@@ -15,7 +15,7 @@ export interface MarkBox {
 
 type Side = Pick<Board, 'lengthUm' | 'widthUm'>
 
-/** Smallest mark, and what drawn marks snap to: 1 mm. */
+/** Smallest mark, and what drawn marks snap to unless a caller has another step, as 1/16 in: 1 mm. */
 export const MARK_STEP_UM = 1_000
 
 /** What a tap places: about what such damage measures in furniture (common practice). Along the grain, then across. */
@@ -32,9 +32,9 @@ export const USUAL_MARK_UM: Readonly<Record<DefectKind, readonly [alongUm: numbe
 
 const within = (value: number, least: number, most: number) => Math.max(least, Math.min(most, value))
 
-/** Nearest whole step, but the side's very end stays reachable. */
+/** Nearest whole step, in whole micrometres, but the side's very end stays reachable. */
 const onStep = (valueUm: number, sideUm: number, stepUm: number): number =>
-  valueUm >= sideUm - stepUm / 2 ? sideUm : Math.round(valueUm / stepUm) * stepUm
+  valueUm >= sideUm - stepUm / 2 ? sideUm : Math.round(Math.round(valueUm / stepUm) * stepUm)
 
 interface Span {
   readonly fromUm: number
@@ -46,8 +46,8 @@ function spanBetween(aUm: number, bUm: number, sideUm: number, stepUm: number): 
   const [low, high] = [Math.min(aUm, bUm), Math.max(aUm, bUm)].map((v) =>
     onStep(within(v, 0, sideUm), sideUm, stepUm),
   )
-  const sizeUm = Math.min(sideUm, Math.max(stepUm, high - low))
-  return { fromUm: Math.round(within(low, 0, sideUm - sizeUm)), sizeUm: Math.round(sizeUm) }
+  const sizeUm = Math.min(sideUm, Math.max(Math.ceil(stepUm), high - low))
+  return { fromUm: within(low, 0, sideUm - sizeUm), sizeUm }
 }
 
 const boxOf = (along: Span, across: Span): MarkBox => ({

@@ -3,7 +3,6 @@ import { describe, expect, test } from 'vitest'
 import { DEFECT_KINDS } from '#lib/core/board/board'
 import {
   MARK_CORNERS,
-  MARK_STEP_UM,
   type MarkBox,
   markAt,
   markBetween,
@@ -87,7 +86,7 @@ test('whatever is drawn, moved and pulled, validateBoard takes it', () => {
     const warp = { cupUm: 0, bowUm: 0, crookUm: 0, twistUm: 0 }
     const defects = [{ ...mark, id: 'x', kind: 'hole' as const, face: 'A' as const }]
     expect(validateBoard({ ...size, thicknessUm: 20_000, warp, defects })).toEqual([])
-    expect(Math.min(mark.widthUm, mark.heightUm)).toBeGreaterThanOrEqual(MARK_STEP_UM)
+    expect(Math.min(mark.widthUm, mark.heightUm)).toBeGreaterThanOrEqual(790)
     judged++
   }
   fc.assert(
@@ -97,13 +96,14 @@ test('whatever is drawn, moved and pulled, validateBoard takes it', () => {
       anywhere,
       fc.constantFrom(...DEFECT_KINDS),
       fc.constantFrom(...MARK_CORNERS),
-      (s, a, b, kind, corner) => {
-        const drawn = markBetween(a, b, s)
+      fc.constantFrom(1_000, 1_587.5, 25_400 / 32),
+      (s, a, b, kind, corner, step) => {
+        const drawn = markBetween(a, b, s, step)
         isTaken(s, drawn)
-        isTaken(s, markAt(kind, a, s))
-        isTaken(s, moveMark(drawn, b.xUm, b.yUm, s))
-        isTaken(s, resizeMark(drawn, corner, b.xUm, a.yUm, s))
-        expect(moveMark(drawn, a.xUm, a.yUm, s)).toMatchObject({
+        isTaken(s, markAt(kind, a, s, step))
+        isTaken(s, moveMark(drawn, b.xUm, b.yUm, s, step))
+        isTaken(s, resizeMark(drawn, corner, b.xUm, a.yUm, s, step))
+        expect(moveMark(drawn, a.xUm, a.yUm, s, step)).toMatchObject({
           widthUm: drawn.widthUm,
           heightUm: drawn.heightUm,
         })
