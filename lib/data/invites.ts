@@ -1,9 +1,10 @@
 import 'server-only'
 import { z } from 'zod'
 import { hashPassword } from '#lib/auth/password'
-import { err, ok } from '#lib/core/units/result'
+import { err, ok, type Result } from '#lib/core/units/result'
+import type { Actor, Role } from '#lib/shop/actor'
 import { passwordFault } from '#lib/shop/members'
-import { refusal } from '#lib/shop/refusal'
+import { type Refusal, refusal } from '#lib/shop/refusal'
 import { action, id, nothing, query } from './action'
 import { database } from './client'
 import { email, newPassword, personName, role, token } from './internal/fields'
@@ -16,33 +17,50 @@ const DAY_MS = 24 * 3_600_000
 
 const stillOpen = (now: Date) => ({ usedAt: null, revokedAt: null, expiresAt: { gt: now } })
 
-/**
- * A one-time link for an e-mail. An earlier one for it stops working. Only the token's hash is kept: the link is
- * shown once.
- */
+/** A link that stops every earlier one for the same e-mail. Only its hash is kept: it is shown once. */
+async function makeLink(tx: Transaction, actor: Actor, who: { email: string; role: Role }) {
+  const secret = randomToken()
+  const now = new Date()
+  const expiresAt = new Date(now.getTime() + LINK_DAYS * DAY_MS)
+  await tx.invite.updateMany({
+    where: { email: who.email, usedAt: null, revokedAt: null },
+    data: { revokedAt: now },
+  })
+  const data = { ...who, tokenHash: tokenHash(secret), expiresAt, invitedById: actor.memberId }
+  const { id } = await tx.invite.create({ data, select: { id: true } })
+  await announce(tx, 'members')
+  return { inviteId: id, token: secret, expiresAt }
+}
+
+const there = (sentence: string) => refusal('alreadyExists', { fields: { email: sentence } })
+const CLASHES = { invite_one_open_per_email: there('Someone else is making a link for them just now.') }
+
+/** A one-time link to join, for an e-mail of who is no member. */
 export const invite = action({
   audience: 'admin',
   input: z.object({ email, role }),
-  run: async (actor, input) => {
-    const secret = randomToken()
-    const now = new Date()
-    const expiresAt = new Date(now.getTime() + LINK_DAYS * DAY_MS)
-    const there = (sentence: string) => refusal('alreadyExists', { fields: { email: sentence } })
-    return transact(
-      async (tx) => {
-        if (!(await holdMember(tx, actor.memberId, ['admin']))) return err(refusal('notAllowed'))
-        if (await tx.member.count({ where: { email: input.email, removedAt: null } }))
-          return err(there('They are a member already.'))
-        const open = { email: input.email, usedAt: null, revokedAt: null }
-        await tx.invite.updateMany({ where: open, data: { revokedAt: now } })
-        const data = { ...input, tokenHash: tokenHash(secret), expiresAt, invitedById: actor.memberId }
-        const made = await tx.invite.create({ data })
-        await announce(tx, 'members')
-        return ok({ inviteId: made.id, token: secret, expiresAt })
-      },
-      { invite_one_open_per_email: there('Someone else is inviting them just now.') },
-    )
-  },
+  run: (actor, input) =>
+    transact(async (tx) => {
+      if (!(await holdMember(tx, actor.memberId, ['admin']))) return err(refusal('notAllowed'))
+      if (await tx.member.count({ where: { email: input.email, removedAt: null } }))
+        return err(there('They are a member already.'))
+      return ok(await makeLink(tx, actor, input))
+    }, CLASHES),
+})
+
+/** A one-time link for a member who has forgotten the password. */
+export const passwordLink = action({
+  audience: 'admin',
+  input: z.object({ memberId: id }),
+  run: (actor, { memberId }) =>
+    transact(async (tx) => {
+      if (!(await holdMember(tx, actor.memberId, ['admin']))) return err(refusal('notAllowed'))
+      const member = await tx.member.findFirst({
+        where: { id: memberId, removedAt: null },
+        select: { email: true, role: true },
+      })
+      return member ? ok(await makeLink(tx, actor, member)) : err(refusal('notFound'))
+    }, CLASHES),
 })
 
 /** Links that still work, the newest first. Never the tokens. */
@@ -90,29 +108,51 @@ export const peekInvite = query({
     })
     if (!found) return err(refusal('linkSpent'))
     const shop = await database().shop.findFirstOrThrow({ select: { name: true } })
-    return ok({ email: found.email, role: found.role, invitedBy: found.invitedBy.name, shop: shop.name })
+    const isMember = (await database().member.count({ where: { email: found.email, removedAt: null } })) > 0
+    return ok({
+      email: found.email,
+      role: found.role,
+      invitedBy: found.invitedBy.name,
+      shop: shop.name,
+      isMember,
+    })
   },
 })
 
-/** Someone who was removed comes back as who they were, with their boards, and a new password. */
+/**
+ * Someone new comes in; someone who was removed comes back as who they were, with their boards; a member only gets
+ * the new password. Sessions from before end.
+ */
 async function admit(
   tx: Transaction,
-  who: { email: string; role: z.infer<typeof role>; name: string; passwordHash: string },
-): Promise<string | null> {
-  const fresh = { ...who, calendarToken: randomToken() }
-  const before = await tx.member.findUnique({ where: { email: who.email }, select: { id: true } })
-  if (!before) return (await tx.member.create({ data: fresh })).id
-  const { count } = await tx.member.updateMany({
-    where: { id: before.id, removedAt: { not: null } },
+  who: { email: string; role: Role; name: string | undefined; passwordHash: string },
+): Promise<Result<string, Refusal>> {
+  const before = await tx.member.findUnique({
+    where: { email: who.email },
+    select: { id: true, removedAt: true },
+  })
+  const { name, passwordHash } = who
+  if (before && !before.removedAt) {
+    await tx.member.update({
+      where: { id: before.id },
+      data: { passwordHash, sessionVersion: { increment: 1 } },
+    })
+    return ok(before.id)
+  }
+  if (!name) return err(refusal('badInput', { fields: { name: 'Type a name.' } }))
+  const fresh = { ...who, name, calendarToken: randomToken() }
+  if (!before) return ok((await tx.member.create({ data: fresh })).id)
+  await tx.member.update({
+    where: { id: before.id },
     data: { ...fresh, removedAt: null, sessionVersion: { increment: 1 } },
   })
-  return count === 1 ? before.id : null
+  return ok(before.id)
 }
 
-/** Uses the link up and makes the member, together; of several at once exactly one succeeds. */
+/** Uses the link up and makes the member or sets the password, together; of several at once exactly one succeeds. */
 export const acceptInvite = action({
   audience: 'anyone',
-  input: z.object({ token, name: personName, password: newPassword }),
+  input: z.object({ token, name: personName.optional(), password: newPassword }),
   run: async (_, input) => {
     const spent = refusal('linkSpent')
     const link = { tokenHash: tokenHash(input.token) }
@@ -130,10 +170,10 @@ export const acceptInvite = action({
         })
         if (used.count !== 1) return err(spent)
         const { email, role } = found
-        const memberId = await admit(tx, { email, role, name: input.name, passwordHash })
-        if (!memberId) return err(refusal('alreadyExists', { about: 'Sign in with your password.' }))
+        const admitted = await admit(tx, { email, role, name: input.name, passwordHash })
+        if (!admitted.ok) return admitted
         await announce(tx, 'members')
-        return ok({ memberId, email })
+        return ok({ memberId: admitted.value, email })
       },
       { Member_email_key: spent },
     )

@@ -2,7 +2,7 @@ import { beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { changeMySettings, mySettings, newCalendarLink } from '#lib/data/account'
 import { calendarFeed } from '#lib/data/calendar'
 import { database } from '#lib/data/client'
-import { acceptInvite, invite, listInvites, peekInvite, revokeInvite } from '#lib/data/invites'
+import { acceptInvite, invite, listInvites, passwordLink, peekInvite, revokeInvite } from '#lib/data/invites'
 import { changeRole, listMembers, people, removeMember } from '#lib/data/members'
 import { changeShop, shopSettings } from '#lib/data/shop'
 import { signIn } from '#lib/data/sign-in'
@@ -119,6 +119,45 @@ describe('invites', () => {
     expect(await invite(other, { email: freshEmail(), role: 'admin' })).toMatchObject({
       error: { code: 'notAllowed' },
     })
+  })
+})
+
+describe('a forgotten password', () => {
+  test('a link sets a new one, once; name, role and calendar stay, sessions end', async () => {
+    const who = await member('keeper', 'Kim')
+    const before = await database().member.findUniqueOrThrow({ where: { id: who.memberId } })
+    const link = await passwordLink(admin, { memberId: who.memberId })
+    if (!link.ok) throw new Error()
+    expect(await peekInvite(null, { token: link.value.token })).toMatchObject({ value: { isMember: true } })
+    expect(await acceptInvite(null, { token: link.value.token, password: PASSWORD })).toMatchObject({
+      value: { memberId: who.memberId },
+    })
+    expect(await accept(link.value.token)).toMatchObject({ error: { code: 'linkSpent' } })
+    const after = await database().member.findUniqueOrThrow({ where: { id: who.memberId } })
+    expect(after).toMatchObject({ name: 'Kim', role: 'keeper', calendarToken: before.calendarToken })
+    expect(after.sessionVersion).toBe(before.sessionVersion + 1)
+    expect((await signIn(null, { email: before.email, password: PASSWORD, address: '10.2.0.2' })).ok).toBe(
+      true,
+    )
+  })
+
+  test('a link for someone who is removed meanwhile lets nobody in', async () => {
+    const who = await member()
+    const link = await passwordLink(admin, { memberId: who.memberId })
+    if (!link.ok) throw new Error()
+    await removeMember(admin, { memberId: who.memberId })
+    expect(await accept(link.value.token)).toMatchObject({ error: { code: 'linkSpent' } })
+    expect(await passwordLink(admin, { memberId: who.memberId })).toMatchObject({
+      error: { code: 'notFound' },
+    })
+  })
+
+  test('someone new must say their name', async () => {
+    const { token } = await linkFor(freshEmail())
+    expect(await acceptInvite(null, { token, password: PASSWORD })).toMatchObject({
+      error: { fields: { name: 'Type a name.' } },
+    })
+    expect((await accept(token)).ok).toBe(true)
   })
 })
 

@@ -54,8 +54,10 @@ export async function settleAffairs(tx: Transaction, memberId: string, byId: str
   const holds = await releaseHoldsOfMember(tx, memberId, byId)
   const bookings = await cancelBookingsOfMember(tx, memberId, byId)
   await tx.induction.updateMany({ where: { memberId, revokedAt: null }, data: { revokedAt: now } })
+  // Links that they made, and a link for themselves, which would let them in again.
+  const { email } = await tx.member.findUniqueOrThrow({ where: { id: memberId }, select: { email: true } })
   await tx.invite.updateMany({
-    where: { invitedById: memberId, usedAt: null, revokedAt: null },
+    where: { OR: [{ invitedById: memberId }, { email }], usedAt: null, revokedAt: null },
     data: { revokedAt: now },
   })
   return { holds, bookings }
