@@ -8,7 +8,14 @@ import { z } from 'zod'
 import { gateRefusals, gateSentence } from '#lib/core/board/gates'
 import { err, ok, type Result } from '#lib/core/units/result'
 import type { Actor } from '#lib/shop/actor'
-import { type CuttingRecord, cuttingRecord, type NewOffcut, plannedCutting } from '#lib/shop/cutting'
+import {
+  type CutLayout,
+  type CuttingRecord,
+  cuttingRecord,
+  type NewOffcut,
+  type PlannedCutting,
+  plannedCutting,
+} from '#lib/shop/cutting'
 import type { PlanInput, StockBoard } from '#lib/shop/plan-input'
 import type { PlanResult } from '#lib/shop/plan-result'
 import { type Refusal, refusal } from '#lib/shop/refusal'
@@ -173,6 +180,12 @@ async function tell(tx: Transaction, c: Cutting, offcuts: readonly OffcutRow[]):
   ])
 }
 
+/** What came out of each blank leaf, in cutting order; null: it failed. */
+function cutLeaves(planned: PlannedCutting, record: CuttingRecord): (string | null)[] {
+  const came = new Set(record.parts.map((p) => p.partId))
+  return planned.parts.map((p) => (came.has(p.partId) ? p.partId : null))
+}
+
 const isUnfinished = (status: string) => status === 'queued' || status === 'running'
 
 /** The plan's layout of the board, its tree as it stands in the books. */
@@ -234,9 +247,9 @@ export const recordCut = action({
         },
         layout: {
           tree,
-          parts: record.value.parts,
+          partIds: cutLeaves(planned, record.value),
           offcuts: record.value.offcuts,
-        } as unknown as Prisma.InputJsonValue,
+        } satisfies CutLayout as unknown as Prisma.InputJsonValue,
       }
       const taken = await takeFromPool(tx, cutting)
       if (!taken.ok) return taken

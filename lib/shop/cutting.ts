@@ -8,6 +8,7 @@
 import type { Board, Defect, Warp } from '#lib/core/board/board'
 import { BOARD_LIMITS } from '#lib/core/board/validate'
 import { leavesOf, restsOf } from '#lib/core/cutting/offcuts'
+import type { CutNode } from '#lib/core/cutting/problem'
 import { formatMm } from '#lib/core/units/inches'
 import { err, ok, type Result } from '#lib/core/units/result'
 import type { PlanInput } from './plan-input'
@@ -81,6 +82,14 @@ export interface NewOffcut {
 
 export interface CuttingRecord {
   readonly parts: readonly PlannedPart[]
+  readonly offcuts: readonly NewOffcut[]
+}
+
+/** What is kept of a board that was cut: its tree and what came out of each blank leaf, in cutting order. */
+export interface CutLayout {
+  readonly tree: CutNode
+  /** Null: the piece failed. */
+  readonly partIds: readonly (string | null)[]
   readonly offcuts: readonly NewOffcut[]
 }
 

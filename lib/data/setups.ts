@@ -1,0 +1,156 @@
+/**
+ * What the set-ups of a build are planned from, and what has been ticked off at the bench.
+ * Rules: lib/shop/setup-work.ts; the planning itself: lib/core/setups. Tests: tests/data/setups.test.ts
+ */
+import 'server-only'
+import { z } from 'zod'
+import type { SetupInput } from '#lib/core/setups/setup-input'
+import type { StationKind } from '#lib/core/setups/setup-plan'
+import { err, ok, type Result } from '#lib/core/units/result'
+import type { CutLayout } from '#lib/shop/cutting'
+import { setupShop } from '#lib/shop/machines'
+import type { PlanInput } from '#lib/shop/plan-input'
+import type { PlanResult } from '#lib/shop/plan-result'
+import { type Refusal, refusal } from '#lib/shop/refusal'
+import { setupInput, type WorkBoard } from '#lib/shop/setup-work'
+import { action, id, query } from './action'
+import { database } from './client'
+import { Prisma } from './generated/client'
+import { modelOf, stationFigures } from './internal/plan-source'
+import { announce, transact } from './transaction'
+
+const CUT_ROW = {
+  select: {
+    planId: true,
+    layout: true,
+    board: {
+      select: {
+        id: true,
+        number: true,
+        lengthUm: true,
+        widthUm: true,
+        thicknessUm: true,
+        cupUm: true,
+        bowUm: true,
+        crookUm: true,
+        twistUm: true,
+      },
+    },
+  },
+  orderBy: { cutAt: 'asc' },
+} as const
+
+interface CutRow {
+  planId: string
+  layout: unknown
+  board: Pick<WorkBoard, 'id' | 'number' | 'lengthUm' | 'widthUm' | 'thicknessUm'> & WorkBoard['warp']
+}
+
+function cutBoard(row: CutRow): WorkBoard {
+  const { cupUm, bowUm, crookUm, twistUm, ...board } = row.board
+  const { tree, partIds } = row.layout as CutLayout
+  return { ...board, warp: { cupUm, bowUm, crookUm, twistUm }, tree, partIds, isCut: true }
+}
+
+/** Boards of the plan that are not cut yet. */
+function boardsToCut(input: PlanInput, result: PlanResult, cut: ReadonlySet<string>): WorkBoard[] {
+  return result.plan.layouts.flatMap((layout, i) => {
+    const { id, number, lengthUm, widthUm, thicknessUm, warp } = input.boards[layout.board]
+    if (cut.has(id)) return []
+    const { tree } = layout
+    return [
+      { id, number, lengthUm, widthUm, thicknessUm, warp, tree, partIds: result.partIds[i], isCut: false },
+    ]
+  })
+}
+
+export interface SetupWorkView {
+  readonly planId: string
+  readonly buildName: string
+  readonly isMaker: boolean
+  readonly isUnfinished: boolean
+  readonly input: SetupInput
+  readonly boards: readonly { readonly id: string; readonly number: number; readonly isCut: boolean }[]
+  readonly ticks: readonly { readonly key: string; readonly memberName: string; readonly at: Date }[]
+  readonly stations: readonly { readonly id: string; readonly name: string; readonly kind: StationKind }[]
+}
+
+const stationsInUse = () =>
+  database().station.findMany({
+    where: { retiredAt: null },
+    select: { id: true, name: true, kind: true },
+    orderBy: [{ createdAt: 'asc' }, { id: 'asc' }],
+  })
+
+const newestResult = (buildId: string) =>
+  database().cutPlan.findFirst({
+    where: { buildId, NOT: { result: { equals: Prisma.AnyNull } } },
+    orderBy: { createdAt: 'desc' },
+    include: { build: { select: { name: true, memberId: true } } },
+  })
+
+/** The work of a build: boards cut so far and boards of its newest plan with a result; null before there is one. */
+export const ofBuild = query({
+  audience: 'member',
+  shared: true,
+  input: z.object({ buildId: id }),
+  run: async (actor, { buildId }): Promise<Result<SetupWorkView | null, Refusal>> => {
+    const plan = await newestResult(buildId)
+    if (!plan) return ok(null)
+    const input = plan.input as unknown as PlanInput
+    // The parts as the plan knew them: the design may have changed since.
+    const model = modelOf(input.design.designId, input.design.parameters)
+    if (!model.ok) return model
+    const cuts = (await database().boardCut.findMany({ where: { buildId }, ...CUT_ROW })).map(cutBoard)
+    const waiting = boardsToCut(input, plan.result as unknown as PlanResult, new Set(cuts.map((c) => c.id)))
+    const boards = [...cuts, ...waiting]
+    const [ticks, stations, figures] = await Promise.all([
+      database().setupTick.findMany({
+        where: { plan: { buildId } },
+        select: { key: true, at: true, member: { select: { name: true } } },
+        orderBy: { at: 'asc' },
+      }),
+      stationsInUse(),
+      stationFigures(database()),
+    ])
+    return ok({
+      planId: plan.id,
+      buildName: plan.build.name,
+      isMaker: plan.build.memberId === actor.memberId,
+      isUnfinished: plan.status === 'queued' || plan.status === 'running',
+      input: setupInput(model.value, boards, input.shop.allowances.sandPerFaceUm, setupShop(figures)),
+      boards: boards.map(({ id, number, isCut }) => ({ id, number, isCut })),
+      ticks: ticks.map(({ key, at, member }) => ({ key, at, memberName: member.name })),
+      stations,
+    })
+  },
+})
+
+/** Ticks cuts off at the bench, or takes the ticks back. Keys are those of the plan of set-ups. */
+export const tick = action({
+  audience: 'member',
+  input: z.object({
+    planId: id,
+    keys: z.array(z.string().min(1).max(300)).min(1).max(500),
+    done: z.boolean(),
+  }),
+  run: (actor, { planId, keys, done }) =>
+    transact(async (tx) => {
+      const plan = await tx.cutPlan.findUnique({
+        where: { id: planId },
+        select: { buildId: true, build: { select: { memberId: true } } },
+      })
+      if (!plan) return err(refusal('notFound'))
+      if (plan.build.memberId !== actor.memberId) return err(refusal('notAllowed'))
+      const wanted = { plan: { buildId: plan.buildId }, key: { in: keys } }
+      if (done) {
+        const { memberId } = actor
+        await tx.setupTick.createMany({
+          data: keys.map((key) => ({ planId, key, memberId })),
+          skipDuplicates: true,
+        })
+      } else await tx.setupTick.deleteMany({ where: wanted })
+      await announce(tx, `build:${plan.buildId}`)
+      return ok({ done })
+    }),
+})

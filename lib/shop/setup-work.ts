@@ -1,0 +1,81 @@
+/**
+ * From a cut plan, and from boards cut under earlier plans of the same build, to what the planning of set-ups reads.
+ * Each piece is named by the part that it becomes: a piece that failed becomes none.
+ * In: trees with the part of each blank leaf, boards, the model, the shop's machines. Out: SetupInput.
+ * Tests: tests/shop/setup-work.test.ts
+ */
+import type { Warp } from '#lib/core/board/board'
+import type { BoardLayout, CutNode } from '#lib/core/cutting/problem'
+import type { Model } from '#lib/core/design/model'
+import type { SetupBlank, SetupBoard, SetupInput, SetupNeed } from '#lib/core/setups/setup-input'
+import type { SetupShop } from '#lib/core/setups/setup-shop'
+
+/** A board and what is cut from it. */
+export interface WorkBoard {
+  readonly id: string
+  readonly number: number
+  readonly lengthUm: number
+  readonly widthUm: number
+  readonly thicknessUm: number
+  readonly warp: Warp
+  readonly tree: CutNode
+  /** By blank leaf in cutting order. */
+  readonly partIds: readonly (string | null)[]
+  readonly isCut: boolean
+}
+
+/** The same tree, each blank leaf with a number of its own from `next()`. */
+function renumbered(node: CutNode, next: () => number): CutNode {
+  if (node.kind === 'blank') return { ...node, blank: next() }
+  if (node.kind !== 'cut') return node
+  const first = renumbered(node.first, next)
+  return node.second === undefined
+    ? { ...node, first }
+    : { ...node, first, second: renumbered(node.second, next) }
+}
+
+function setupBoard(b: WorkBoard): SetupBoard {
+  return {
+    id: b.id,
+    name: `board ${b.number}`,
+    lengthUm: b.lengthUm,
+    widthUm: b.widthUm,
+    thicknessUm: b.thicknessUm,
+    warp: b.warp,
+    endTrimUm: Math.round((b.lengthUm - b.tree.lengthUm) / 2),
+  }
+}
+
+/**
+ * @param sandPerFaceUm left on each face for sanding
+ * @example setupInput(model, boards, 300, DEFAULT_SETUP_SHOP).layouts.length //=> boards.length
+ */
+export function setupInput(
+  model: Model,
+  boards: readonly WorkBoard[],
+  sandPerFaceUm: number,
+  shop: SetupShop,
+): SetupInput {
+  const blanks: SetupBlank[] = []
+  const needs: SetupNeed[] = []
+  const layouts: BoardLayout[] = boards.map((b, board) => {
+    let leaf = 0
+    const tree = renumbered(b.tree, () => {
+      const partId = b.partIds[leaf++] ?? null
+      const blank = blanks.length
+      blanks.push({ id: `${b.id}:${leaf}`, name: 'failed piece' })
+      needs.push({ blank, partIds: partId === null ? [] : [partId] })
+      return blank
+    })
+    return { board, copies: 1, tree }
+  })
+  return {
+    model: { parts: model.parts },
+    layouts,
+    boards: boards.map(setupBoard),
+    blanks,
+    needs,
+    shop,
+    sandingMm: (2 * sandPerFaceUm) / 1000,
+  }
+}
