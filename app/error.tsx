@@ -1,6 +1,6 @@
 'use client'
 import { buttonClass } from './ui/button'
-import { Page } from './ui/page'
+import { Page } from './ui/sheet'
 
 export default function PageError({
   error,

@@ -1,5 +1,5 @@
 import { ButtonLink } from './ui/button'
-import { Page } from './ui/page'
+import { Page } from './ui/sheet'
 
 export default function NotFound() {
   return (

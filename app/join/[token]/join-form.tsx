@@ -6,7 +6,13 @@ import { Form, Submit } from '../../ui/form'
 import { PasswordField } from '../../ui/password-field'
 import { joinAction } from './actions'
 
-export function JoinForm({ token, email }: { readonly token: string; readonly email: string }) {
+interface JoinFormProps {
+  readonly token: string
+  readonly email: string
+  readonly isMember: boolean
+}
+
+export function JoinForm({ token, email, isMember }: JoinFormProps) {
   const send = async (state: FormState, form: FormData): Promise<FormState> => {
     const answer = await joinAction(state, form)
     return answer.ok ? enter(email, String(form.get('password')), '/') : answer
@@ -22,16 +28,18 @@ export function JoinForm({ token, email }: { readonly token: string; readonly em
         autoComplete="username"
         help="The link is for this address."
       />
-      <TextField
-        label="Your name"
-        name="name"
-        autoComplete="name"
-        required
-        autoFocus
-        help="As the others call you."
-      />
+      {isMember ? null : (
+        <TextField
+          label="Your name"
+          name="name"
+          autoComplete="name"
+          required
+          autoFocus
+          help="As the others call you."
+        />
+      )}
       <PasswordField isNew label="A password" name="password" help="10 characters at least." required />
-      <Submit>Join the shop</Submit>
+      <Submit>{isMember ? 'Set it and sign in' : 'Join the shop'}</Submit>
     </Form>
   )
 }

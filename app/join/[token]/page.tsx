@@ -17,10 +17,14 @@ export default async function JoinPage({ params }: { readonly params: Promise<{ 
         <ButtonLink href="/sign-in">Sign in</ButtonLink>
       </Door>
     )
-  const { email, shop, invitedBy } = invite.value
+  const { email, shop, invitedBy, isMember } = invite.value
+  const title = isMember ? 'Choose a new password' : `Join ${shop}`
+  const lead = isMember
+    ? `${invitedBy} made this link for you. It works once, and ends your other sessions.`
+    : `${invitedBy} invites you. The link works once.`
   return (
-    <Door title={`Join ${shop}`} lead={`${invitedBy} invites you. The link works once.`}>
-      <JoinForm token={token} email={email} />
+    <Door title={title} lead={lead}>
+      <JoinForm token={token} email={email} isMember={isMember} />
     </Door>
   )
 }
