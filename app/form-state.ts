@@ -6,6 +6,8 @@ export interface FormState {
   readonly code?: RefusalCode
   /** One sentence for the whole form. */
   readonly sentence?: string
+  /** What was done, where a form says more than its own `done`: a number, a name. */
+  readonly said?: string
   /** Sentence by field name. */
   readonly fields?: Readonly<Record<string, string>>
   /** What was typed, by field name. */

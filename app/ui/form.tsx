@@ -81,9 +81,9 @@ export function Form({ action, children, className, done, again, onDone, label }
             {state.sentence} {unseen.map(([, sentence]) => sentence).join(' ')}
           </Notice>
         ) : null}
-        {state.ok && done ? (
+        {state.ok && (state.said ?? done) ? (
           <Notice level="good" role="status">
-            {done}
+            {state.said ?? done}
           </Notice>
         ) : null}
         {children}
