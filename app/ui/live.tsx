@@ -12,8 +12,11 @@ export function Live({ topics }: { readonly topics: readonly string[] }) {
     let timer: ReturnType<typeof setTimeout> | undefined
     const source = new EventSource(`/api/live?topics=${encodeURIComponent(wanted)}`)
     source.addEventListener('changed', () => {
-      clearTimeout(timer)
-      timer = setTimeout(() => router.refresh(), SETTLE_MS)
+      // Not pushed back by the next change: what changes all the time is shown all the time.
+      timer ??= setTimeout(() => {
+        timer = undefined
+        router.refresh()
+      }, SETTLE_MS)
     })
     return () => {
       clearTimeout(timer)

@@ -12,7 +12,7 @@ import type { PlanProgress, PlanResult } from '#lib/shop/plan-result'
 import { type Refusal, refusal } from '#lib/shop/refusal'
 import { action, id, query } from './action'
 import { database } from './client'
-import type { Prisma } from './generated/client'
+import { Prisma } from './generated/client'
 import { ownOpenBuild } from './internal/own-build'
 import { queuePlan } from './internal/plan-life'
 import { type PlanSource, planSource, questionHash } from './internal/plan-source'
@@ -204,41 +204,61 @@ async function changesOf(
 
 const isUnfinished = (status: string) => status === 'queued' || status === 'running'
 
-/** The newest plan of a build, with how its boards stand now; null before the first one is asked for. */
+const WITH_BUILD = {
+  build: { select: { name: true, memberId: true, member: { select: { name: true } } } },
+} as const
+
+const newestPlan = (buildId: string, where: Prisma.CutPlanWhereInput = {}) =>
+  database().cutPlan.findFirst({
+    where: { ...where, buildId },
+    orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
+    include: WITH_BUILD,
+  })
+type PlanRow = NonNullable<Awaited<ReturnType<typeof newestPlan>>>
+
+async function planView(plan: PlanRow, actor: Actor): Promise<CutPlanView> {
+  const { buildId } = plan
+  const input = plan.input as unknown as PlanInput
+  const result = plan.result as unknown as PlanResult | null
+  const boards = await boardStates(boardsCutBy(result, input), buildId)
+  return {
+    id: plan.id,
+    buildId,
+    buildName: plan.build.name,
+    isMaker: plan.build.memberId === actor.memberId,
+    makerName: plan.build.member.name,
+    status: plan.status,
+    isCancelAsked: plan.cancelAskedAt !== null,
+    seconds: plan.seconds,
+    attempt: plan.attempt,
+    failure: plan.failure,
+    createdAt: plan.createdAt,
+    finishedAt: plan.finishedAt,
+    progress: plan.progress as unknown as PlanProgress | null,
+    input,
+    result,
+    boards,
+    changes: isUnfinished(plan.status) ? null : await changesOf(buildId, plan.build.memberId, input, boards),
+  }
+}
+
+/**
+ * The newest plan of a build, with how its boards stand now; null before the first one is asked for. Where the newest
+ * one ended with nothing found, `former` is the newest one that found something.
+ */
 export const latest = query({
   audience: 'member',
   shared: true,
   input: z.object({ buildId: id }),
-  run: async (actor, { buildId }): Promise<Result<CutPlanView | null, Refusal>> => {
-    const plan = await database().cutPlan.findFirst({
-      where: { buildId },
-      orderBy: { createdAt: 'desc' },
-      include: { build: { select: { name: true, memberId: true, member: { select: { name: true } } } } },
-    })
+  run: async (
+    actor,
+    { buildId },
+  ): Promise<Result<{ newest: CutPlanView; former: CutPlanView | null } | null, Refusal>> => {
+    const plan = await newestPlan(buildId)
     if (!plan) return ok(null)
-    const input = plan.input as unknown as PlanInput
-    const result = plan.result as unknown as PlanResult | null
-    const boards = await boardStates(boardsCutBy(result, input), buildId)
-    return ok({
-      id: plan.id,
-      buildId,
-      buildName: plan.build.name,
-      isMaker: plan.build.memberId === actor.memberId,
-      makerName: plan.build.member.name,
-      status: plan.status,
-      isCancelAsked: plan.cancelAskedAt !== null,
-      seconds: plan.seconds,
-      attempt: plan.attempt,
-      failure: plan.failure,
-      createdAt: plan.createdAt,
-      finishedAt: plan.finishedAt,
-      progress: plan.progress as unknown as PlanProgress | null,
-      input,
-      result,
-      boards,
-      changes: isUnfinished(plan.status)
-        ? null
-        : await changesOf(buildId, plan.build.memberId, input, boards),
-    })
+    const newest = await planView(plan, actor)
+    if (newest.result) return ok({ newest, former: null })
+    const former = await newestPlan(buildId, { NOT: { result: { equals: Prisma.AnyNull } } })
+    return ok({ newest, former: former && (await planView(former, actor)) })
   },
 })

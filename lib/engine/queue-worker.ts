@@ -26,6 +26,8 @@ import { type SolveOutcome, ThreadPool } from './thread-pool'
 
 const BEAT_MS = 1_000
 const KEEP_MS = 250
+/** How often the time is told while nothing better is found. */
+const TELL_TIME_MS = 1_000
 const SWEEP_MS = 10_000
 
 const threads = Number(process.env.FELLOWBENCH_SOLVER_THREADS) || Math.max(1, os.availableParallelism() - 1)
@@ -45,7 +47,7 @@ class Keeper {
   #plan: CutPlan | null
   #elapsedMs = 0
   #isDirty = false
-  #isNewTime = false
+  #toldMs = 0
   #writing: Promise<void> = Promise.resolve()
   readonly #timer: NodeJS.Timeout
 
@@ -63,14 +65,14 @@ class Keeper {
 
   time(elapsedMs: number): void {
     this.#elapsedMs = elapsedMs
-    this.#isNewTime = true
   }
 
   #write(): void {
-    if (!this.#plan || !(this.#isDirty || this.#isNewTime)) return
+    const isTimeToTell = this.#elapsedMs - this.#toldMs >= TELL_TIME_MS
+    if (!this.#plan || !(this.#isDirty || isTimeToTell)) return
     const [plan, elapsedMs, isDirty] = [this.#plan, this.#elapsedMs, this.#isDirty]
     this.#isDirty = false
-    this.#isNewTime = false
+    this.#toldMs = elapsedMs
     this.#writing = this.#writing
       .then(async () => {
         if (isDirty) await keepProgress(this.run, plan, elapsedMs)

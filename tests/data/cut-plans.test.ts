@@ -35,7 +35,7 @@ async function seatBuild(name = 'Ada') {
 async function view(actor: Actor, buildId: string): Promise<CutPlanView> {
   const seen = await latest(actor, { buildId })
   if (!seen.ok || !seen.value) throw new Error('no plan')
-  return seen.value
+  return seen.value.newest
 }
 
 const jobsOf = (planId: string) =>

@@ -46,8 +46,8 @@ async function heldSeat() {
   })
   expect(codeOf(held)).toBe('ok')
   const seen = await latest(maker, { buildId })
-  if (!seen.ok || !seen.value?.result) throw new Error('no plan')
-  const { input, result } = seen.value
+  if (!seen.ok || !seen.value?.newest.result) throw new Error('no plan')
+  const { input, result } = seen.value.newest
   const planned = plannedCutting(input, result, seat.id)
   if (!planned) throw new Error('the seat board is not cut')
   return { maker, owner, buildId, planId, boards, seat, planned, input, result }
@@ -145,7 +145,7 @@ describe('into the books', () => {
     expect(codeOf(await ask(maker, { buildId, seconds: 5 }))).toBe('ok')
     const again = await latest(maker, { buildId })
     if (!again.ok || !again.value) throw new Error('no plan')
-    const wanted = again.value.input.needs.flatMap((n) => n.partIds)
+    const wanted = again.value.newest.input.needs.flatMap((n) => n.partIds)
     expect(wanted).toContain(failed)
     for (const partId of came) expect(wanted).not.toContain(partId)
   })
