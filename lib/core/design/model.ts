@@ -168,6 +168,8 @@ export type Dimension =
       readonly side: 'left' | 'right' | 'above' | 'below'
       readonly from: Vec3
       readonly to: Vec3
+      /** Stands close to the parts, between them and the place, where there is room for it. */
+      readonly near?: boolean
     }
   | {
       readonly kind: 'angle'

@@ -58,7 +58,7 @@ export function figuresOf(
       : []),
     mm('boardWidth', 'Each seat board, width', l.boardWidthMm),
     mm('overallWidth', 'One seat, left to right', v.seatWidth),
-    mm('overallDepth', 'One seat, front to back', Math.max(v.seatDepth, l.footSpreadMm)),
+    mm('overallDepth', 'One seat over all, front to back', v.seatDepth + l.frontReachMm + l.backReachMm),
     mm('footRestToSeat', 'Footrest to top of seat', l.seatTopMm - v.footRestHeight),
     mm('pitch', 'Seats, middle to middle', l.pitchMm),
     kg('weight', 'Weight of one seat', seatKg),
@@ -80,12 +80,14 @@ const linear = (
   to: Vec3,
 ): Linear => ({ kind: 'linear', id, view, direction, side, from, to })
 
+const near = (dimension: Linear): Linear => ({ ...dimension, near: true })
+
 function frontDimensions(l: Layout): Dimension[] {
   const { v } = l
   const right = v.seatWidth - l.legFaceMm
   const underMm = v.counterHeight - v.counterThickness
   return [
-    linear('seatWidth', 'front', 'across', 'below', [0, 0, l.undersideMm], [v.seatWidth, 0, l.undersideMm]),
+    near(linear('seatWidth', 'front', 'across', 'above', [0, 0, l.seatTopMm], [v.seatWidth, 0, l.seatTopMm])),
     linear('railLength', 'front', 'across', 'below', [l.legFaceMm, 0, 0], [right, 0, 0]),
     linear(
       'legThickness',
@@ -123,35 +125,41 @@ function sideDimensions(l: Layout): Dimension[] {
   const footMm = l.edgeAtMm(0)
   const backFootMm = v.seatDepth - footMm
   const lowTopMm = l.lowerSupportMm + v.supportWidth
-  const backRailTopMm = l.backRailMm + v.supportWidth * l.cos
+  const front = (z: number): Vec3 => [0, l.edgeAtMm(z), z]
   const back = (z: number): Vec3 => [0, v.seatDepth - l.edgeAtMm(z), z]
   const top = l.undersideMm
   return [
-    linear('seatDepth', 'side', 'across', 'above', [0, 0, l.seatTopMm], [0, v.seatDepth, l.seatTopMm]),
-    linear('topDepth', 'side', 'across', 'above', [0, v.overhang, top], [0, v.seatDepth - v.overhang, top]),
-    linear('footSpread', 'side', 'across', 'below', [0, footMm, 0], [0, backFootMm, 0]),
-    linear('foot', 'side', 'across', 'below', [0, footMm, 0], [0, footMm + v.legWidth / l.cos, 0]),
-    linear('lowerSupportLow', 'side', 'up', 'right', back(0), back(l.lowerSupportMm)),
-    linear('lowerSupport', 'side', 'up', 'right', back(l.lowerSupportMm), back(lowTopMm)),
-    linear('backRail', 'side', 'up', 'right', back(0), back(backRailTopMm)),
-    linear('topSupport', 'side', 'up', 'right', back(l.topSupportMm), back(top)),
-    linear('underside', 'side', 'up', 'right', back(0), back(top)),
-    linear(
-      'footRestHeight',
-      'side',
-      'up',
-      'left',
-      [0, footMm, 0],
-      [0, l.edgeAtMm(l.frontRailMm), v.footRestHeight],
+    near(linear('seatDepth', 'side', 'across', 'above', [0, 0, l.seatTopMm], [0, v.seatDepth, l.seatTopMm])),
+    near(linear('topDepth', 'side', 'across', 'above', front(top), back(top))),
+    linear('footSpread', 'side', 'across', 'below', front(0), [0, backFootMm, 0]),
+    linear('foot', 'side', 'across', 'below', front(0), [0, footMm + v.legWidth / l.cos, 0]),
+    linear('lowerSupportLow', 'side', 'up', 'left', front(0), front(l.lowerSupportMm)),
+    linear('lowerSupport', 'side', 'up', 'left', front(l.lowerSupportMm), front(lowTopMm)),
+    linear('topSupport', 'side', 'up', 'left', front(l.topSupportMm), front(top)),
+    linear('footRestHeight', 'side', 'up', 'left', front(0), [
+      0,
+      l.edgeAtMm(l.frontRailMm),
+      v.footRestHeight,
+    ]),
+    linear('seatHeight', 'side', 'up', 'left', front(0), [0, 0, l.seatTopMm]),
+    near(
+      linear(
+        'backRail',
+        'side',
+        'up',
+        'right',
+        back(0),
+        back(l.backRailMm + v.supportWidth * l.cos + v.supportThickness * l.sin),
+      ),
     ),
-    linear('seatHeight', 'side', 'up', 'left', [0, footMm, 0], [0, 0, l.seatTopMm]),
+    near(linear('underside', 'side', 'up', 'right', back(0), back(top))),
     {
       kind: 'angle',
       id: 'rake',
       view: 'side',
-      apex: [0, footMm + v.legWidth / l.cos, 0],
-      from: [0, footMm + v.legWidth / l.cos, 1],
-      to: [0, footMm + v.legWidth / l.cos + l.sin, l.cos],
+      apex: front(0),
+      from: [0, footMm, 1],
+      to: [0, footMm + l.sin, l.cos],
     },
   ]
 }

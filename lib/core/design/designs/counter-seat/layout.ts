@@ -54,6 +54,9 @@ export interface Layout {
   readonly frameThicknessMm: number
   readonly notchDepthMm: number
   readonly notchAlongLegMm: number
+  /** Furthest out from the seat's front edge, and from its back edge, that feet or rails stand; 0 if within. */
+  readonly frontReachMm: number
+  readonly backReachMm: number
   readonly boardWidthMm: number
   readonly pitchMm: number
   readonly shankMm: number
@@ -66,6 +69,11 @@ export function layOut(v: CounterSeatValues): Layout {
   const topDepthMm = v.seatDepth - 2 * v.overhang
   const frontRailMm = v.footRestHeight - v.supportWidth * cos - v.supportThickness * sin
   const topSupportMm = undersideMm - v.supportWidth
+  // Midway between the supports, where it shortens the free length of the back legs most.
+  const backRailMm = (frontRailMm + topSupportMm - v.supportWidth * cos) / 2
+  const edgeAtMm = (zMm: number): number => v.overhang - (undersideMm - zMm) * tan
+  const reachMm = (railMm: number): number =>
+    Math.max(0, -edgeAtMm(0), v.supportThickness * cos - edgeAtMm(railMm))
   const isLetIn = v.joint === 'letIn'
   const isInner = v.supportFace === 'inner'
   const proudMm = isLetIn ? 0 : v.supportThickness
@@ -78,7 +86,7 @@ export function layOut(v: CounterSeatValues): Layout {
     tan,
     seatTopMm,
     undersideMm,
-    edgeAtMm: (zMm) => v.overhang - (undersideMm - zMm) * tan,
+    edgeAtMm,
     legLengthMm: undersideMm / cos,
     legBlankMm: undersideMm / cos + v.legWidth * tan,
     footOffsetMm: undersideMm * tan,
@@ -87,8 +95,9 @@ export function layOut(v: CounterSeatValues): Layout {
     topSupportMm,
     lowerSupportMm: frontRailMm - v.supportWidth,
     frontRailMm,
-    // Midway between the supports, where it shortens the free length of the back legs most.
-    backRailMm: (frontRailMm + topSupportMm - v.supportWidth * cos) / 2,
+    backRailMm,
+    frontReachMm: reachMm(frontRailMm),
+    backReachMm: reachMm(backRailMm),
     legFaceMm,
     supportBackMm: isInner ? legFaceMm + v.legThickness - notchDepthMm : legFaceMm + notchDepthMm,
     frameThicknessMm: v.legThickness + proudMm,
@@ -133,11 +142,11 @@ const placeRules: readonly Rule[] = [
         )
       : undefined,
   (l) => {
-    const backFootMm = l.footOffsetMm - l.v.overhang + l.v.tuckUnder
-    return Math.max(backFootMm, l.v.tuckUnder) > l.v.kneeDepth
+    const underMm = l.backReachMm + l.v.tuckUnder
+    return underMm > l.v.kneeDepth
       ? refuse(
           'tuckUnder',
-          `The back of the seat would reach ${say(Math.max(backFootMm, l.v.tuckUnder))} in under the counter; there are ${say(l.v.kneeDepth)}.`,
+          `The back of the seat would reach ${say(underMm)} in under the counter; there are ${say(l.v.kneeDepth)}.`,
         )
       : undefined
   },
