@@ -73,8 +73,8 @@ function solve(highs: Highs, model: LpModel, seconds?: number): LpAnswer {
   const duals = new Float64Array(isInteger ? 0 : model.rows.length)
   solution.Rows.forEach((row) => {
     if (!('Name' in row) || !('Dual' in row)) return
-    const at = Number(row.Name.slice(1))
-    if (at < duals.length) duals[at] = row.Dual
+    const at = Number(String(row.Name).slice(1))
+    if (at < duals.length) duals[at] = Number(row.Dual)
   })
   return {
     status,

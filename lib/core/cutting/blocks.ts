@@ -198,3 +198,59 @@ function stackRows(prep: Prepared, row: Block, maxH: number, blocks: Block[]): v
     blocks.push(grid)
   }
 }
+
+const needsKey = (b: Block): string => {
+  const order = b.needs.map((item, k) => `${item}x${b.counts[k]}`).sort()
+  return `${b.w},${b.h}:${order.join(' ')}`
+}
+
+/**
+ * Blocks without any waste: parts of the same height side by side, of the same length one above the other, then
+ * such blocks joined again, small ones first. Parts that were once sawn from one board find each other again so.
+ * @param most how many to make
+ * @param mostTries how many joins to look at
+ */
+export function perfectBlocks(
+  prep: Prepared,
+  singles: readonly Block[],
+  most: number,
+  mostTries: number,
+): Block[] {
+  let maxW = 0
+  let maxH = 0
+  for (const c of prep.classes) {
+    maxW = Math.max(maxW, c.w)
+    maxH = Math.max(maxH, c.h)
+  }
+  const sameHeight = new Map<number, Block[]>()
+  const sameLength = new Map<number, Block[]>()
+  const file = (map: Map<number, Block[]>, size: number, b: Block): void => {
+    const list = map.get(size)
+    if (list === undefined) map.set(size, [b])
+    else list.push(b)
+  }
+  const seen = new Set<string>()
+  const queue = [...singles]
+  const made: Block[] = []
+  let tries = 0
+  for (let at = 0; at < queue.length && made.length < most && tries < mostTries; at++) {
+    const b = queue[at]
+    file(sameHeight, b.h, b)
+    file(sameLength, b.w, b)
+    for (const dir of [0, 1] as const) {
+      const partners = (dir === 0 ? sameHeight.get(b.h) : sameLength.get(b.w)) ?? []
+      for (const partner of partners) {
+        if (++tries > mostTries || made.length >= most) break
+        if (dir === 0 ? b.w + partner.w > maxW : b.h + partner.h > maxH) continue
+        const joined = join(prep, b, partner, dir)
+        if (joined === null) continue
+        const key = needsKey(joined)
+        if (seen.has(key)) continue
+        seen.add(key)
+        made.push(joined)
+        queue.push(joined)
+      }
+    }
+  }
+  return made
+}

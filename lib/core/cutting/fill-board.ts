@@ -8,12 +8,12 @@
  */
 import type { Rng } from '#lib/core/units/rng'
 import type { Block } from './blocks'
-import type { BoardClass, Prepared, Zone } from './prepared'
+import type { Prepared, Zone } from './prepared'
 import { gcd, largestSums } from './subset-sums'
 
 export interface Filling {
   readonly gain: number
-  /** Worth of the rests, by `offcutWorth`. */
+  /** Rests gathered: each one's area to the power 1.5. */
   readonly worth: number
   /** Shifted area that parts cover. */
   readonly area: number
@@ -23,7 +23,18 @@ export interface Filling {
   readonly moves: readonly Move[]
 }
 
-/** One move: which piece (0: the board; else 8 x move number + slot), which block, how. */
+/** A clear piece to be filled: a board, or a section of one. */
+export interface Root {
+  readonly w: number
+  readonly h: number
+  /** Cuts that led to it: alternations x 2 + last direction; 0 for a whole board. */
+  readonly stage: number
+  /** In the piece's own coordinates. */
+  readonly zones: readonly Zone[]
+  readonly allowed: Uint8Array | null
+}
+
+/** One move: which piece (-1 - k: root k; else 8 x move number + slot), which block, how. */
 export interface Move {
   readonly piece: number
   readonly id: number
@@ -48,8 +59,10 @@ export interface FillOptions {
 /** Slots of the pieces that a move leaves, as part of their number. */
 export const SLOT = { left: 1, below: 2, right: 3, above: 4 } as const
 
-const PIECE = 6 // x, y, w, h, stage x 2 + direction, number
-const MAX_OPEN = 40
+const PIECE = 7 // x, y, w, h, stage x 2 + direction, number, root
+const MAX_OPEN = 48
+/** Roots that one search may fill together; more must be filled in turn. */
+export const MOST_ROOTS = 16
 const GRID = 4096
 
 /** What a rest is worth keeping for: its area in square metres to the power 1.5, 0 where it is too small to keep. */
@@ -62,6 +75,7 @@ export function restWorth(prep: Prepared, w: number, h: number): number {
   return m2 * Math.sqrt(m2)
 }
 
+/** States of two levels, side by side in one set of arrays so that copying allocates nothing. */
 class Beam {
   pieces = new Float64Array(0)
   open = new Int32Array(0)
@@ -71,7 +85,7 @@ class Beam {
   area = new Float64Array(0)
   worth = new Float64Array(0)
   node = new Int32Array(0)
-  n = 0
+  hash = new Int32Array(0)
   reserve(states: number, items: number): void {
     if (this.open.length < states) {
       this.open = new Int32Array(states)
@@ -80,6 +94,7 @@ class Beam {
       this.area = new Float64Array(states)
       this.worth = new Float64Array(states)
       this.node = new Int32Array(states)
+      this.hash = new Int32Array(states)
       this.pieces = new Float64Array(states * MAX_OPEN * PIECE)
     }
     if (this.rem.length < states * items) this.rem = new Int32Array(states * items)
@@ -90,8 +105,12 @@ class Beam {
 export class BoardFiller {
   steps = 0
   private readonly prep: Prepared
-  private cur = new Beam()
-  private next = new Beam()
+  private readonly pool = new Beam()
+  /** First slot and number of the states of this level; first slot of the next. */
+  private base = 0
+  private count = 0
+  private nextBase = 0
+  private nextCount = 0
   // active blocks of this fill
   private blocks: Block[] = []
   private bw = new Float64Array(0)
@@ -99,7 +118,11 @@ export class BoardFiller {
   private bgain = new Float64Array(0)
   private bloss = new Float64Array(0)
   private bjit = new Float64Array(0)
-  private bneed = new Int32Array(0) // up to 4 (item, count) pairs a block
+  private bhash = new Int32Array(0)
+  private barea = new Float64Array(0)
+  /** Where a block's (item, copies) pairs begin in `need`; one more entry for the end. */
+  private bfrom = new Int32Array(1)
+  private need = new Int32Array(0)
   private local = new Int32Array(0)
   private items: number[] = []
   // best candidates of a level
@@ -118,18 +141,24 @@ export class BoardFiller {
   private nDx = new Float64Array(1024)
   private nDy = new Float64Array(1024)
   private nn = 0
-  private readonly sumX = new Int32Array(GRID * 2 + 1)
-  private readonly sumY = new Int32Array(GRID * 2 + 1)
+  private readonly sums = new Int32Array(GRID * 2 + 1)
+  private readonly reachX = new Float64Array(GRID * 2 + 1)
+  private readonly reachY = new Float64Array(GRID * 2 + 1)
   private readonly bits = new Uint32Array((GRID * 2) / 32 + 1)
-  private unitX = 1
-  private unitY = 1
+  private perX = 1
+  private perY = 1
   private minW = 0
   private minH = 0
   private density = 1
-  private cls!: BoardClass
+  private roots: readonly Root[] = []
   private beam = 1
-  private readonly seen = new Set<number>()
+  private seenKey = new Int32Array(0)
+  private seenLevel = new Int32Array(0)
+  private level = 0
   private work = 0
+  private singles = 0
+  private isMasked = false
+  private hasZones = false
 
   constructor(prep: Prepared) {
     this.prep = prep
@@ -137,24 +166,24 @@ export class BoardFiller {
   }
 
   /**
+   * Fills the roots together, the last one first.
    * @param wanted how many of each blank may be used here
    * @param gains what one of each blank is worth to the caller; 0 or less: leave it out
    */
   fill(
-    cls: BoardClass,
+    roots: readonly Root[],
     all: readonly Block[],
     wanted: Int32Array,
     gains: Float64Array,
     options: FillOptions,
   ): Filling | null {
-    this.cls = cls
+    if (roots.length > MOST_ROOTS) throw new RangeError(`roots: ${roots.length}`)
+    this.roots = roots
     this.beam = options.beam
     if (!this.activate(all, wanted, gains, options)) return null
-    this.sums(wanted)
+    this.findReach(wanted)
     this.nn = 1
-    const m = this.items.length
-    this.cur.reserve(options.beam, m)
-    this.next.reserve(options.beam, m)
+    this.pool.reserve(options.beam * 2, this.items.length)
     this.reserveCandidates(options.beam)
     this.start(wanted)
     return this.search(options)
@@ -166,17 +195,17 @@ export class BoardFiller {
     gains: Float64Array,
     options: FillOptions,
   ): boolean {
-    const { cls, prep } = this
+    const { prep } = this
     const blocks: Block[] = []
     this.items = []
     const { local } = this
     local.fill(-1)
     for (const b of all) {
-      if (b.w > cls.w || b.h > cls.h) continue
+      if (!this.fitsARoot(b)) continue
       let ok = true
       for (let k = 0; k < b.needs.length; k++) {
         const i = b.needs[k]
-        if (wanted[i] < b.counts[k] || gains[i] <= 0 || (cls.allowed !== null && cls.allowed[i] === 0)) {
+        if (wanted[i] < b.counts[k] || gains[i] <= 0) {
           ok = false
           break
         }
@@ -192,24 +221,43 @@ export class BoardFiller {
     }
     if (blocks.length === 0) return false
     this.blocks = blocks
+    let singles = 0
+    while (singles < blocks.length && blocks[singles].dir === -1) singles++
+    this.singles = singles
     this.loadBlocks(gains, options)
     return true
   }
 
+  private fitsARoot(b: Block): boolean {
+    for (const r of this.roots) {
+      if (b.w <= r.w && b.h <= r.h && isAllowed(r.allowed, b.needs)) return true
+    }
+    return false
+  }
+
+  private reserveBlocks(n: number): void {
+    if (this.bw.length >= n) return
+    this.bw = new Float64Array(n)
+    this.bh = new Float64Array(n)
+    this.bgain = new Float64Array(n)
+    this.bloss = new Float64Array(n)
+    this.bjit = new Float64Array(n)
+    this.barea = new Float64Array(n)
+    this.bhash = new Int32Array(n)
+    this.bfrom = new Int32Array(n + 1)
+  }
+
   private loadBlocks(gains: Float64Array, options: FillOptions): void {
     const { blocks, prep } = this
-    if (this.bw.length < blocks.length) {
-      this.bw = new Float64Array(blocks.length)
-      this.bh = new Float64Array(blocks.length)
-      this.bgain = new Float64Array(blocks.length)
-      this.bloss = new Float64Array(blocks.length)
-      this.bjit = new Float64Array(blocks.length)
-      this.bneed = new Int32Array(blocks.length * 8)
-    }
+    this.reserveBlocks(blocks.length)
+    let needs = 0
+    for (const b of blocks) needs += b.needs.length
+    if (this.need.length < needs * 2) this.need = new Int32Array(needs * 2)
     this.density = 0
     for (const i of this.items) this.density = Math.max(this.density, gains[i] / prep.area[i])
     this.minW = Number.POSITIVE_INFINITY
     this.minH = Number.POSITIVE_INFINITY
+    let at = 0
     for (let k = 0; k < blocks.length; k++) {
       const b = blocks[k]
       this.bw[k] = b.w
@@ -217,46 +265,62 @@ export class BoardFiller {
       this.minW = Math.min(this.minW, b.w)
       this.minH = Math.min(this.minH, b.h)
       let gain = 0
-      for (let q = 0; q < 4; q++) {
-        const has = q < b.needs.length
-        this.bneed[k * 8 + q * 2] = has ? this.local[b.needs[q]] : -1
-        this.bneed[k * 8 + q * 2 + 1] = has ? b.counts[q] : 0
-        if (has) gain += gains[b.needs[q]] * b.counts[q]
+      let hash = 0
+      this.bfrom[k] = at
+      for (let q = 0; q < b.needs.length; q++) {
+        this.need[at++] = this.local[b.needs[q]]
+        this.need[at++] = b.counts[q]
+        gain += gains[b.needs[q]] * b.counts[q]
+        hash = (hash + Math.imul(b.counts[q], mix(b.needs[q]))) | 0
       }
       this.bgain[k] = gain
+      this.barea[k] = b.area
+      this.bhash[k] = hash
       this.bloss[k] = b.w * b.h - gain / this.density
       this.bjit[k] = options.jitter > 0 ? 1 + options.jitter * (options.rng.next() - 0.5) : 1
     }
+    this.bfrom[blocks.length] = at
   }
 
-  private sums(wanted: Int32Array): void {
-    const { prep, items, cls } = this
+  /** For each grid length, how much of it some sum of wanted parts can use. */
+  private findReach(wanted: Int32Array): void {
+    const { prep, items, roots } = this
     let g = 0
+    let [spanX, spanY] = [0, 0]
+    for (const r of roots) {
+      spanX = Math.max(spanX, r.w)
+      spanY = Math.max(spanY, r.h)
+    }
+    const isMasked = roots.some((r) => r.allowed !== null)
+    this.isMasked = isMasked
     for (const i of items) g = gcd(gcd(g, prep.w[i]), prep.h[i])
-    const sizes: number[] = []
-    const copies: number[] = []
     for (const axis of [0, 1]) {
-      const span = axis === 0 ? cls.w : cls.h
+      const span = axis === 0 ? spanX : spanY
       const unit = span / g <= GRID * 2 ? g : span / GRID
-      sizes.length = 0
-      copies.length = 0
+      const sizes: number[] = []
+      const copies: number[] = []
       for (const i of items) {
-        const turnedToo = prep.free[i] === 1
         sizes.push(Math.round((axis === 0 ? prep.w[i] : prep.h[i]) / unit))
         copies.push(wanted[i])
-        if (!turnedToo) continue
+        if (prep.free[i] === 0) continue
         sizes.push(Math.round((axis === 0 ? prep.h[i] : prep.w[i]) / unit))
         copies.push(wanted[i])
       }
       const limit = Math.floor(span / unit + 1e-9)
-      largestSums(sizes, copies, limit, axis === 0 ? this.sumX : this.sumY, this.bits)
-      if (axis === 0) this.unitX = unit
-      else this.unitY = unit
+      largestSums(sizes, copies, limit, this.sums, this.bits)
+      const reach = axis === 0 ? this.reachX : this.reachY
+      for (let q = 0; q <= limit; q++) reach[q] = this.sums[q] * unit
+      if (axis === 0) this.perX = 1 / unit
+      else this.perY = 1 / unit
     }
   }
 
   private reserveCandidates(beam: number): void {
     if (this.cState.length >= beam) return
+    const slots = 2 ** Math.ceil(Math.log2(beam * 4))
+    this.seenKey = new Int32Array(slots)
+    this.seenLevel = new Int32Array(slots)
+    this.level = 0
     this.cState = new Int32Array(beam)
     this.cBlock = new Int32Array(beam)
     this.cSplit = new Int32Array(beam)
@@ -266,46 +330,54 @@ export class BoardFiller {
   }
 
   private start(wanted: Int32Array): void {
-    const { cur, cls } = this
-    cur.n = 1
-    for (let k = 0; k < this.items.length; k++) cur.rem[k] = wanted[this.items[k]]
-    cur.gain[0] = 0
-    cur.area[0] = 0
-    cur.worth[0] = 0
-    cur.node[0] = 0
-    cur.open[0] = 1
-    cur.lost[0] = this.hopeless(cls.w, cls.h)
-    cur.pieces.set([0, 0, cls.w, cls.h, 0, 0], 0)
+    const { pool, roots } = this
+    this.base = 0
+    this.nextBase = this.beam
+    this.count = 1
+    for (let k = 0; k < this.items.length; k++) pool.rem[k] = wanted[this.items[k]]
+    pool.gain[0] = 0
+    pool.area[0] = 0
+    pool.worth[0] = 0
+    pool.node[0] = 0
+    pool.hash[0] = 0
+    pool.open[0] = 0
+    pool.lost[0] = 0
+    this.hasZones = false
+    for (let k = 0; k < roots.length; k++) {
+      const r = roots[k]
+      this.push(0, 0, 0, r.w, r.h, r.stage, -1 - k, k)
+      if (r.zones.length > 0) this.hasZones = true
+    }
   }
 
   /** Area of a piece that no sum of parts can use; all of it when no part fits. */
   private hopeless(w: number, h: number): number {
     if (w < this.minW || h < this.minH) return w * h
-    const u = this.sumX[Math.floor(w / this.unitX + 1e-9)] * this.unitX
-    const v = this.sumY[Math.floor(h / this.unitY + 1e-9)] * this.unitY
+    const u = this.reachX[Math.floor(w * this.perX + 1e-6)]
+    const v = this.reachY[Math.floor(h * this.perY + 1e-6)]
     return w * h - Math.min(u, w) * Math.min(v, h)
   }
 
   private search(options: FillOptions): Filling | null {
+    const { pool } = this
     let bestGain = 0
     let bestWorth = -1
     let bestNode = 0
     let bestArea = 0
     const startSteps = this.steps
-    while (this.cur.n > 0) {
-      const { cur } = this
+    while (this.count > 0) {
       this.cn = 0
       let isPerfect = false
-      for (let s = 0; s < cur.n; s++) {
+      for (let s = this.base; s < this.base + this.count; s++) {
         if (this.isStopped(options)) return this.bestSoFar(bestNode, bestGain, bestWorth, bestArea)
-        while (cur.open[s] > 0 && !this.expand(s)) this.close(cur, s)
-        if (cur.open[s] > 0) continue
-        if (cur.gain[s] > bestGain || (cur.gain[s] === bestGain && cur.worth[s] > bestWorth)) {
-          bestGain = cur.gain[s]
-          bestWorth = cur.worth[s]
-          bestNode = cur.node[s]
-          bestArea = cur.area[s]
-          isPerfect ||= cur.lost[s] === 0
+        while (pool.open[s] > 0 && !this.expand(s)) this.close(s)
+        if (pool.open[s] > 0) continue
+        if (pool.gain[s] > bestGain || (pool.gain[s] === bestGain && pool.worth[s] > bestWorth)) {
+          bestGain = pool.gain[s]
+          bestWorth = pool.worth[s]
+          bestNode = pool.node[s]
+          bestArea = pool.area[s]
+          isPerfect ||= pool.lost[s] <= 0
         }
       }
       if (isPerfect || this.cn === 0) break
@@ -325,91 +397,71 @@ export class BoardFiller {
   /** The best finished state; where the search was stopped before any: the fullest unfinished one. */
   private bestSoFar(node: number, gain: number, worth: number, area: number): Filling | null {
     if (node > 0) return this.result(node, gain, worth, area)
-    const { cur } = this
+    const { pool } = this
     let best = -1
-    for (let s = 0; s < cur.n; s++) if (best < 0 || cur.gain[s] > cur.gain[best]) best = s
-    if (best < 0 || cur.node[best] === 0) return null
-    while (cur.open[best] > 0) this.close(cur, best)
-    return this.result(cur.node[best], cur.gain[best], cur.worth[best], cur.area[best])
+    for (let s = this.base; s < this.base + this.count; s++) {
+      if (best < 0 || pool.gain[s] > pool.gain[best]) best = s
+    }
+    if (best < 0 || pool.node[best] === 0) return null
+    while (pool.open[best] > 0) this.close(best)
+    return this.result(pool.node[best], pool.gain[best], pool.worth[best], pool.area[best])
   }
 
   /** The top piece of a state becomes a rest. */
-  private close(b: Beam, s: number): void {
-    const at = (s * MAX_OPEN + b.open[s] - 1) * PIECE
-    const w = b.pieces[at + 2]
-    const h = b.pieces[at + 3]
-    b.lost[s] += w * h - this.hopeless(w, h)
-    b.worth[s] += restWorth(this.prep, w, h)
-    b.open[s]--
+  private close(s: number): void {
+    const { pool } = this
+    const at = (s * MAX_OPEN + pool.open[s] - 1) * PIECE
+    const w = pool.pieces[at + 2]
+    const h = pool.pieces[at + 3]
+    pool.lost[s] += w * h - this.hopeless(w, h)
+    pool.worth[s] += w * h * Math.sqrt(w * h)
+    pool.open[s]--
   }
 
+  /** Whether a state still wants all that a block is made of. */
   private has(s: number, block: number): boolean {
     const base = s * this.items.length
-    for (let q = block * 8; q < block * 8 + 8; q += 2) {
-      const item = this.bneed[q]
-      if (item < 0) return true
-      if (this.cur.rem[base + item] < this.bneed[q + 1]) return false
+    const { rem } = this.pool
+    const end = this.bfrom[block + 1]
+    for (let q = this.bfrom[block]; q < end; q += 2) {
+      if (rem[base + this.need[q]] < this.need[q + 1]) return false
     }
     return true
   }
 
   /** Offers every move on the top piece of a state; false if there is none. Hot loop. */
   private expand(s: number): boolean {
-    const { cur, bw, bh } = this
-    const at = (s * MAX_OPEN + cur.open[s] - 1) * PIECE
-    const x = cur.pieces[at]
-    const y = cur.pieces[at + 1]
-    const w = cur.pieces[at + 2]
-    const h = cur.pieces[at + 3]
-    const stage = cur.pieces[at + 4]
-    const touches = this.zonesTouch(x, y, w, h)
-    const lost = cur.lost[s] - this.hopeless(w, h)
+    const { pool, bw, bh } = this
+    const at = (s * MAX_OPEN + pool.open[s] - 1) * PIECE
+    const x = pool.pieces[at]
+    const y = pool.pieces[at + 1]
+    const w = pool.pieces[at + 2]
+    const h = pool.pieces[at + 3]
+    const stage = pool.pieces[at + 4]
+    const root = this.roots[pool.pieces[at + 6]]
+    const { zones, allowed } = root
+    const touches = zones.length > 0 && zonesTouch(zones, x, y, w, h)
+    const lost = pool.lost[s] - this.hopeless(w, h)
+    const n = this.blocks.length
     let any = false
-    for (let k = 0; k < this.blocks.length; k++) {
+    for (let k = 0; k < n; k++) {
       if (bw[k] > w || bh[k] > h || !this.has(s, k)) continue
-      if (touches && this.isBlocked(k, x, y)) {
-        const dx = this.dodgeX(k, x, y, w)
+      if (allowed !== null && !isAllowed(allowed, this.blocks[k].needs)) continue
+      if (touches && blocker(zones, this.blocks[k], x, y) !== null) {
+        const dx = this.dodgeX(zones, k, x, y, w)
         if (dx > 0) any = this.offer(s, k, w, h, stage, dx, 0, lost) || any
-        const dy = this.dodgeY(k, x, y, h)
+        const dy = this.dodgeY(zones, k, x, y, h)
         if (dy > 0) any = this.offer(s, k, w, h, stage, 0, dy, lost) || any
       } else any = this.offer(s, k, w, h, stage, 0, 0, lost) || any
     }
     return any
   }
 
-  private zonesTouch(x: number, y: number, w: number, h: number): boolean {
-    const { zones } = this.cls
-    for (let q = 0; q < zones.length; q++) {
-      const z = zones[q]
-      if (x < z.x1 && x + w > z.x0 && y < z.y1 && y + h > z.y0) return true
-    }
-    return false
-  }
-
-  private blocker(k: number, x: number, y: number): Zone | null {
-    const { zones } = this.cls
-    const m = this.blocks[k].members
-    for (let q = 0; q < zones.length; q++) {
-      const z = zones[q]
-      for (let p = 0; p < m.length; p += 5) {
-        if (z.mask !== null && z.mask[m[p]] === 0) continue
-        const px = x + m[p + 1]
-        const py = y + m[p + 2]
-        if (px < z.x1 && px + m[p + 3] > z.x0 && py < z.y1 && py + m[p + 4] > z.y0) return z
-      }
-    }
-    return null
-  }
-
-  private isBlocked(k: number, x: number, y: number): boolean {
-    return this.blocker(k, x, y) !== null
-  }
-
   /** Smallest strip along x that lets the block clear the zones; 0: none. */
-  private dodgeX(k: number, x: number, y: number, w: number): number {
+  private dodgeX(zones: readonly Zone[], k: number, x: number, y: number, w: number): number {
     let dx = 0
     for (let tries = 0; tries < 64; tries++) {
-      const z = this.blocker(k, x + dx, y)
+      const z = blocker(zones, this.blocks[k], x + dx, y)
       if (z === null) return dx
       const step = z.x1 - x
       dx = Math.max(step, dx + 1, this.prep.kerf + 1)
@@ -418,10 +470,10 @@ export class BoardFiller {
     return 0
   }
 
-  private dodgeY(k: number, x: number, y: number, h: number): number {
+  private dodgeY(zones: readonly Zone[], k: number, x: number, y: number, h: number): number {
     let dy = 0
     for (let tries = 0; tries < 64; tries++) {
-      const z = this.blocker(k, x, y + dy)
+      const z = blocker(zones, this.blocks[k], x, y + dy)
       if (z === null) return dy
       const step = z.y1 - y
       dy = Math.max(step, dy + 1, this.prep.kerf + 1)
@@ -471,7 +523,8 @@ export class BoardFiller {
     }
     const a = this.bw[k]
     const b = this.bh[k]
-    const gained = (this.cur.gain[s] + this.bgain[k]) / this.density
+    const gained = (this.pool.gain[s] + this.bgain[k]) / this.density
+    if (this.cn === this.beam && (lost / gained) * this.bjit[k] >= this.cGuide[0]) return true
     let any = false
     for (let split = 0; split < 2; split++) {
       if (split === 1 && (w === a || h === b)) break
@@ -552,13 +605,26 @@ export class BoardFiller {
   }
 
   private advance(): void {
-    const { next } = this
-    next.n = 0
-    this.seen.clear()
+    this.nextCount = 0
+    this.level++
     for (let c = 0; c < this.cn; c++) this.apply(c)
-    const old = this.cur
-    this.cur = next
-    this.next = old
+    const old = this.base
+    this.base = this.nextBase
+    this.nextBase = old
+    this.count = this.nextCount
+  }
+
+  /** Whether a state like this one was already made on this level; remembers it. */
+  private isSeen(hash: number): boolean {
+    const mask = this.seenKey.length - 1
+    let at = Math.imul(hash, 0x9e3779b1) & mask
+    while (this.seenLevel[at] === this.level) {
+      if (this.seenKey[at] === hash) return true
+      at = (at + 1) & mask
+    }
+    this.seenLevel[at] = this.level
+    this.seenKey[at] = hash
+    return false
   }
 
   private newNode(parent: number, piece: number, c: number): number {
@@ -589,57 +655,56 @@ export class BoardFiller {
 
   /** Makes the state of a candidate, unless one just like it was made on this level. */
   private apply(c: number): void {
-    const { cur, next } = this
+    const { pool } = this
     const s = this.cState[c]
     const k = this.cBlock[c]
     const m = this.items.length
-    const t = next.n
-    next.rem.set(cur.rem.subarray(s * m, s * m + m), t * m)
-    for (let q = k * 8; q < k * 8 + 8 && this.bneed[q] >= 0; q += 2) {
-      next.rem[t * m + this.bneed[q]] -= this.bneed[q + 1]
-    }
-    const top = cur.open[s] - 1
+    const t = this.nextBase + this.nextCount
+    pool.rem.copyWithin(t * m, s * m, s * m + m)
+    const end = this.bfrom[k + 1]
+    for (let q = this.bfrom[k]; q < end; q += 2) pool.rem[t * m + this.need[q]] -= this.need[q + 1]
+    const top = pool.open[s] - 1
     const from = (s * MAX_OPEN + top) * PIECE
-    const to = t * MAX_OPEN * PIECE
-    next.pieces.set(cur.pieces.subarray(s * MAX_OPEN * PIECE, from), to)
-    next.open[t] = top
-    next.gain[t] = cur.gain[s] + this.bgain[k]
-    next.area[t] = cur.area[s] + this.blocks[k].area
-    next.worth[t] = cur.worth[s]
-    const w = cur.pieces[from + 2]
-    const h = cur.pieces[from + 3]
-    next.lost[t] = cur.lost[s] - this.hopeless(w, h) + this.bloss[k]
-    this.leave(t, from, c)
-    const hash = this.hash(t, m)
-    if (this.seen.has(hash)) return
-    this.seen.add(hash)
+    pool.pieces.copyWithin(t * MAX_OPEN * PIECE, s * MAX_OPEN * PIECE, from)
+    pool.open[t] = top
+    pool.gain[t] = pool.gain[s] + this.bgain[k]
+    pool.area[t] = pool.area[s] + this.barea[k]
+    pool.worth[t] = pool.worth[s]
+    pool.hash[t] = (pool.hash[s] + this.bhash[k]) | 0
+    const w = pool.pieces[from + 2]
+    const h = pool.pieces[from + 3]
+    pool.lost[t] = pool.lost[s] - this.hopeless(w, h) + this.bloss[k]
+    this.leave(t, from, pool.pieces[from + 6], c)
+    if (this.isSeen(this.hashOf(t))) return
     this.steps++
-    next.node[t] = this.newNode(cur.node[s], cur.pieces[from + 5], c)
-    this.number(t, next.node[t], top)
-    next.n++
+    pool.node[t] = this.newNode(pool.node[s], pool.pieces[from + 5], c)
+    for (let p = top; p < pool.open[t]; p++) {
+      pool.pieces[(t * MAX_OPEN + p) * PIECE + 5] += pool.node[t] * 8
+    }
+    this.nextCount++
   }
 
   /** The rests of a move; the smaller goes on top, so that it is filled first. */
-  private leave(t: number, from: number, c: number): void {
-    const { cur } = this
+  private leave(t: number, from: number, root: number, c: number): void {
+    const { pieces } = this.pool
     const k = this.cBlock[c]
     const split = this.cSplit[c]
     const dx = this.cDx[c]
     const dy = this.cDy[c]
-    let x = cur.pieces[from]
-    let y = cur.pieces[from + 1]
-    let w = cur.pieces[from + 2]
-    let h = cur.pieces[from + 3]
-    let stage = cur.pieces[from + 4]
+    let x = pieces[from]
+    let y = pieces[from + 1]
+    let w = pieces[from + 2]
+    let h = pieces[from + 3]
+    let stage = pieces[from + 4]
     if (dx > 0) {
       stage = nextStage(stage, 0)
-      this.push(t, x, y, dx, h, stage, SLOT.left)
+      this.push(t, x, y, dx, h, stage, SLOT.left, root)
       x += dx
       w -= dx
     }
     if (dy > 0) {
       stage = nextStage(stage, 1)
-      this.push(t, x, y, w, dy, stage, SLOT.below)
+      this.push(t, x, y, w, dy, stage, SLOT.below, root)
       y += dy
       h -= dy
     }
@@ -649,69 +714,79 @@ export class BoardFiller {
       const s1 = w > a ? nextStage(stage, 0) : stage
       const s2 = nextStage(s1, 1)
       const isRightFirst = (w - a) * h > a * (h - b)
-      if (w > a && isRightFirst) this.push(t, x + a, y, w - a, h, s1, SLOT.right)
-      if (h > b) this.push(t, x, y + b, a, h - b, s2, SLOT.above)
-      if (w > a && !isRightFirst) this.push(t, x + a, y, w - a, h, s1, SLOT.right)
+      if (w > a && isRightFirst) this.push(t, x + a, y, w - a, h, s1, SLOT.right, root)
+      if (h > b) this.push(t, x, y + b, a, h - b, s2, SLOT.above, root)
+      if (w > a && !isRightFirst) this.push(t, x + a, y, w - a, h, s1, SLOT.right, root)
     } else {
       const s1 = h > b ? nextStage(stage, 1) : stage
       const s2 = nextStage(s1, 0)
       const isAboveFirst = (h - b) * w > b * (w - a)
-      if (h > b && isAboveFirst) this.push(t, x, y + b, w, h - b, s1, SLOT.above)
-      if (w > a) this.push(t, x + a, y, w - a, b, s2, SLOT.right)
-      if (h > b && !isAboveFirst) this.push(t, x, y + b, w, h - b, s1, SLOT.above)
+      if (h > b && isAboveFirst) this.push(t, x, y + b, w, h - b, s1, SLOT.above, root)
+      if (w > a) this.push(t, x + a, y, w - a, b, s2, SLOT.right, root)
+      if (h > b && !isAboveFirst) this.push(t, x, y + b, w, h - b, s1, SLOT.above, root)
     }
   }
 
-  private push(t: number, x: number, y: number, w: number, h: number, stage: number, slot: number): void {
-    const { next } = this
-    const isOpen = next.open[t] < MAX_OPEN && this.anyFits(t, w, h)
+  private push(
+    t: number,
+    x: number,
+    y: number,
+    w: number,
+    h: number,
+    stage: number,
+    slot: number,
+    root: number,
+  ): void {
+    const { pool } = this
+    const isOpen = pool.open[t] < MAX_OPEN && this.anyFits(t, w, h, root)
     if (!isOpen) {
-      next.lost[t] += w * h
-      next.worth[t] += restWorth(this.prep, w, h)
+      pool.lost[t] += w * h
+      pool.worth[t] += w * h * Math.sqrt(w * h)
       return
     }
-    next.lost[t] += this.hopeless(w, h)
-    const at = (t * MAX_OPEN + next.open[t]) * PIECE
-    const p = next.pieces
+    pool.lost[t] += this.hopeless(w, h)
+    const at = (t * MAX_OPEN + pool.open[t]) * PIECE
+    const p = pool.pieces
     p[at] = x
     p[at + 1] = y
     p[at + 2] = w
     p[at + 3] = h
     p[at + 4] = stage
     p[at + 5] = slot
-    next.open[t]++
+    p[at + 6] = root
+    pool.open[t]++
   }
 
-  private anyFits(t: number, w: number, h: number): boolean {
+  /** Whether a single part still wanted fits; singles come first among the blocks. */
+  private anyFits(t: number, w: number, h: number, root: number): boolean {
     if (w < this.minW || h < this.minH) return false
-    const { bw, bh } = this
-    const m = this.items.length
-    for (let k = 0; k < this.blocks.length; k++) {
-      if (bw[k] > w || bh[k] > h) continue
-      const q = k * 8
-      if (this.next.rem[t * m + this.bneed[q]] >= this.bneed[q + 1]) return true
+    const { bw, bh, need } = this
+    const base = t * this.items.length
+    const { rem } = this.pool
+    const { allowed } = this.roots[root]
+    for (let k = 0; k < this.singles; k++) {
+      if (bw[k] > w || bh[k] > h || rem[base + need[k * 2]] <= 0) continue
+      if (allowed === null || allowed[this.blocks[k].item] === 1) return true
     }
     return false
   }
 
-  private hash(t: number, m: number): number {
-    const { next } = this
-    let a = 0
-    for (let k = 0; k < m; k++) a = (Math.imul(a, 31) + next.rem[t * m + k]) | 0
-    let b = next.open[t]
+  /** What is left to do in a state. Where it lies counts only on a board with zones. */
+  private hashOf(t: number): number {
+    const { pool } = this
+    let b = pool.hash[t]
     const base = t * MAX_OPEN * PIECE
-    for (let k = 0; k < next.open[t]; k++) {
+    const places = this.hasZones || this.isMasked
+    for (let k = 0; k < pool.open[t]; k++) {
       const p = base + k * PIECE
-      b = (Math.imul(b, 0x01000193) ^ (next.pieces[p] + 7 * next.pieces[p + 1])) | 0
-      b = (Math.imul(b, 0x01000193) ^ (next.pieces[p + 2] + 13 * next.pieces[p + 3])) | 0
+      b = (Math.imul(b, 0x01000193) ^ (pool.pieces[p + 2] | 0)) | 0
+      b = (Math.imul(b ^ (b >>> 15), 0x2c1b3c6d) ^ (pool.pieces[p + 3] | 0)) | 0
+      if (places) {
+        b = (Math.imul(b, 0x01000193) ^ (pool.pieces[p] + 7919 * pool.pieces[p + 1])) | 0
+        b = (b + Math.imul(pool.pieces[p + 6], 0x27d4eb2f)) | 0
+      }
     }
-    return (a >>> 0) * 1_048_576 + (b & 0xfffff)
-  }
-
-  /** Gives the pieces just left their numbers. */
-  private number(t: number, node: number, from: number): void {
-    const { next } = this
-    for (let k = from; k < next.open[t]; k++) next.pieces[(t * MAX_OPEN + k) * PIECE + 5] += node * 8
+    return b
   }
 
   private result(node: number, gain: number, worth: number, area: number): Filling {
@@ -736,8 +811,44 @@ export class BoardFiller {
   }
 }
 
+function isAllowed(allowed: Uint8Array | null, needs: readonly number[]): boolean {
+  if (allowed === null) return true
+  for (let k = 0; k < needs.length; k++) if (allowed[needs[k]] === 0) return false
+  return true
+}
+
+function zonesTouch(zones: readonly Zone[], x: number, y: number, w: number, h: number): boolean {
+  for (let q = 0; q < zones.length; q++) {
+    const z = zones[q]
+    if (x < z.x1 && x + w > z.x0 && y < z.y1 && y + h > z.y0) return true
+  }
+  return false
+}
+
+/** The first zone that a part of the block, with its corner at (x, y), may not cover. */
+function blocker(zones: readonly Zone[], block: Block, x: number, y: number): Zone | null {
+  const m = block.members
+  for (let q = 0; q < zones.length; q++) {
+    const z = zones[q]
+    for (let p = 0; p < m.length; p += 5) {
+      if (z.mask !== null && z.mask[m[p]] === 0) continue
+      const px = x + m[p + 1]
+      const py = y + m[p + 2]
+      if (px < z.x1 && px + m[p + 3] > z.x0 && py < z.y1 && py + m[p + 4] > z.y0) return z
+    }
+  }
+  return null
+}
+
+/** A number of its own for each blank, for hashing. */
+function mix(i: number): number {
+  let x = Math.imul(i + 1, 0x9e3779b1)
+  x = Math.imul(x ^ (x >>> 15), 0x85ebca6b)
+  return (x ^ (x >>> 13)) | 1
+}
+
 /** Stage x 2 + direction after one more cut. A state with no cut yet has stage 0. */
-function nextStage(stage: number, dir: 0 | 1): number {
+export function nextStage(stage: number, dir: 0 | 1): number {
   if (stage >= 2 && (stage & 1) === dir) return stage
   return ((stage >> 1) + 1) * 2 + dir
 }

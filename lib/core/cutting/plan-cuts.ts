@@ -11,11 +11,11 @@ import type { Budget } from '#lib/core/units/budget'
 import { singleBlocks } from './blocks'
 import { areaCostBound, areaWeightBound, reachableDemand } from './bounds'
 import { checkProblem } from './check-problem'
-import { treeOfMoves } from './cut-tree'
 import type { LpSolver } from './lp'
 import { PlanSearch, type Used } from './plan-search'
 import { type Prepared, prepare } from './prepared'
 import type { BoardLayout, CutPlan, CutProblem } from './problem'
+import { countParts, treeOf } from './section'
 import { cureFor, shortagesOf } from './shortage'
 
 export interface PlanOptions {
@@ -42,7 +42,7 @@ function layoutsOf(prep: Prepared, used: readonly Used[]): BoardLayout[] {
       }
       skip -= m.count
     }
-    const tree = treeOfMoves(prep, cls, u.filling.moves)
+    const tree = treeOf(prep, u.root)
     const key = `${board} ${JSON.stringify(tree)}`
     const group = groups.get(key)
     if (group === undefined) groups.set(key, { board, copies: 1, tree })
@@ -67,9 +67,7 @@ function totalsOf(prep: Prepared, used: readonly Used[]) {
     const b = boards[cls.members[0].board]
     cost += cls.cost
     boardArea += b.lengthUm * b.widthUm
-    u.filling.items.forEach((i, k) => {
-      made[i] += u.filling.counts[k]
-    })
+    countParts(u.root, made, 1)
   }
   let weight = 0
   let area = 0
@@ -94,7 +92,9 @@ function statusOf(
     if (plan.layouts.length > 0) return 'feasible'
     return stoppedFromOutside ? 'cancelled' : 'outOfBudget'
   }
-  if (isComplete) return isAtCost || problem.objective === 'feasibility' ? 'optimal' : 'feasible'
+  if (isComplete) {
+    return isAtWeight && (isAtCost || problem.objective === 'feasibility') ? 'optimal' : 'feasible'
+  }
   if (plan.weightBound < totalWeight * (1 - 1e-9)) return 'infeasible'
   return stoppedFromOutside ? 'cancelled' : 'outOfBudget'
 }

@@ -1,20 +1,23 @@
 /**
- * Search over whole plans: build one board by board, then take a few boards apart and fill them again, keep what is
- * better (large neighbourhood search, Shaw 1998). Parts that were left over gain in value for the next build
- * (sequential value correction, Mukhacheva 1967; Belov and Scheithauer 2007).
- * In: Prepared, bounds, limits. Out: the boards used and their fillings. Score: weight made, then cost, then rests.
+ * Search over whole plans. Build one board by board; then, over and over, take a few sections of boards (or whole
+ * boards) apart and fill them anew (large neighbourhood search, Shaw 1998), walking by late acceptance (Burke and
+ * Bykov 2017). Once every part is made, cheaper sets of boards are tried: all parts have to go into that set alone.
+ * Parts left over gain in value for the next build (sequential value correction, Belov and Scheithauer 2007).
+ * In: Prepared, bounds, limits. Out: the boards used and their sections. Score: weight made, cost, rests.
  * Tests: tests/core/cutting/plan-cuts.test.ts
  */
 import { type Rng, seededRng } from '#lib/core/units/rng'
-import { type Block, bulkBlocks, pairBlocks, singleBlocks } from './blocks'
+import { type Block, bulkBlocks, pairBlocks, perfectBlocks, singleBlocks } from './blocks'
+import { cheaperSets } from './board-sets'
 import { canHold, usableArea } from './bounds'
-import { BoardFiller, type Filling } from './fill-board'
-import type { BoardClass, Prepared } from './prepared'
+import { BoardFiller, MOST_ROOTS, type Root, restWorth } from './fill-board'
+import type { Prepared } from './prepared'
+import { countParts, joinSections, type Section, sectionsOfMoves } from './section'
 
 export interface Used {
   /** Index of the board class. */
   readonly cls: number
-  readonly filling: Filling
+  readonly root: Section
 }
 
 export interface SearchOptions {
@@ -24,34 +27,54 @@ export interface SearchOptions {
   readonly onBetter: (used: readonly Used[]) => void
 }
 
-interface Score {
-  weight: number
-  cost: number
-  /** Offcuts worth keeping. */
-  worth: number
-  /** Offcuts, and rests gathered on few boards: what the walk follows. */
-  pull: number
+export interface SearchBounds {
+  readonly weight: number
+  readonly cost: (weight: number) => number
 }
 
-const MOST_PAIRS = 400
-const BEAMS = [1, 1, 2, 2, 4, 4, 8, 16, 32]
-/** Rounds without a better plan after which a search without a step limit ends. */
-const PATIENCE = 2_000
-/** The same, once weight and cost are proven: only offcuts can still improve. */
-const PATIENCE_PROVEN = 150
-const MOST_TRIED = 8
+interface Score {
+  readonly weight: number
+  readonly cost: number
+  /** Gathers the rests, so that missing parts find room. */
+  readonly pull: number
+}
 
-const isBetter = (a: Score, b: Score, last: 'worth' | 'pull'): number => {
+interface Plan {
+  readonly used: readonly Used[]
+  readonly missing: Int32Array
+  readonly score: Score
+}
+
+/** A section to be filled anew: which board, and the turns (0 first, 1 second) from its root. */
+interface Spot {
+  readonly board: number
+  readonly path: readonly (0 | 1)[]
+  readonly section: Section
+}
+
+const MOST_PAIRS = 100
+const MOST_PERFECT = 600
+const BEAMS = [1, 2, 4, 8, 16, 32, 64, 128]
+/** Rounds without a better plan after which a search without a step limit ends. */
+const PATIENCE = 3_000
+/** The same, once weight and cost are proven: only offcuts can still improve. */
+const PATIENCE_PROVEN = 200
+const MOST_TRIED = 8
+/** Memory of late acceptance. */
+const LATE = 40
+
+/** Above 0: a is better. */
+function compare(a: Score, b: Score): number {
   const tiny = 1e-9 * Math.max(1, Math.abs(a.weight), Math.abs(b.weight))
   if (Math.abs(a.weight - b.weight) > tiny) return a.weight - b.weight
   if (Math.abs(a.cost - b.cost) > 1e-9 * Math.max(1, a.cost, b.cost)) return b.cost - a.cost
-  return a[last] - b[last]
+  return a.pull - b.pull
 }
 
 export class PlanSearch {
   private readonly prep: Prepared
   private readonly reach: Int32Array
-  private readonly bounds: { readonly weight: number; readonly cost: (weight: number) => number }
+  private readonly bounds: SearchBounds
   private readonly options: SearchOptions
   private readonly rng: Rng
   private readonly filler: BoardFiller
@@ -62,16 +85,12 @@ export class PlanSearch {
   private readonly byPrice: readonly number[]
   private readonly usable: Float64Array
   private readonly holds: Int8Array
-  private best: Used[] = []
-  private bestScore: Score = { weight: 0, cost: 0, worth: 0, pull: 0 }
-  private hasBest = false
+  private best: readonly Used[] = []
+  private bestScore: Score = { weight: 0, cost: 0, pull: 0 }
+  private bestWorth = -1
+  private partsArea = 0
 
-  constructor(
-    prep: Prepared,
-    reach: Int32Array,
-    bounds: { readonly weight: number; readonly cost: (weight: number) => number },
-    options: SearchOptions,
-  ) {
+  constructor(prep: Prepared, reach: Int32Array, bounds: SearchBounds, options: SearchOptions) {
     this.prep = prep
     this.reach = reach
     this.bounds = bounds
@@ -79,7 +98,12 @@ export class PlanSearch {
     this.rng = seededRng(options.seed)
     this.filler = new BoardFiller(prep)
     const singles = singleBlocks(prep).filter((b) => reach[b.item] > 0)
-    this.blocks = [...singles, ...bulkBlocks(prep, singles), ...pairBlocks(prep, singles, 0.95, MOST_PAIRS)]
+    this.blocks = [
+      ...singles,
+      ...bulkBlocks(prep, singles),
+      ...perfectBlocks(prep, singles, MOST_PERFECT, 40 * MOST_PERFECT),
+      ...pairBlocks(prep, singles, 0.95, MOST_PAIRS),
+    ]
     this.factor = new Float64Array(prep.n).fill(1)
     this.gains = new Float64Array(prep.n)
     this.usable = Float64Array.from(prep.classes, usableArea)
@@ -87,6 +111,7 @@ export class PlanSearch {
       .map((c) => c.index)
       .sort((a, b) => this.price(a) - this.price(b) || this.usable[b] - this.usable[a])
     this.holds = new Int8Array(prep.n * prep.classes.length).fill(-1)
+    for (let i = 0; i < prep.n; i++) this.partsArea += reach[i] * prep.area[i]
   }
 
   get steps(): number {
@@ -110,30 +135,71 @@ export class PlanSearch {
   /** @returns the best plan found; empty where no part fits any board */
   run(): readonly Used[] {
     if (this.blocks.length === 0) return []
-    let current = this.build(1, 0, 4)
-    this.offerBest(current)
-    const rounds = this.prep.classes.length > 60 ? 1 : 6
-    for (let r = 0; r < rounds && !this.isOver() && !this.isProven(); r++) {
-      this.correct(current)
-      const next = this.build(2 ** (r + 1), 0.02, MOST_TRIED)
-      this.offerBest(next)
-      if (isBetter(this.scoreOf(next), this.scoreOf(current), 'pull') >= 0) current = next
+    const all = this.prep.classes.map((c) => c.count)
+    this.build(all, 1, 0, 4)
+    let idle = 0
+    for (let cycle = 0; !this.isOver(); cycle++) {
+      const before = this.bestWorth
+      const score = this.bestScore
+      this.rebuild(all, cycle)
+      const effort = Math.min(10_000, Math.ceil(100 * 1.2 ** cycle))
+      if (this.isAllMade() && !this.isProven()) this.squeeze(effort, cycle)
+      this.improve(this.planOf(this.best), all, effort)
+      const isBetter = compare(this.bestScore, score) > 0 || this.bestWorth > before
+      idle = isBetter ? 0 : idle + effort
+      if (idle > (this.isProven() ? PATIENCE_PROVEN : this.patience())) break
     }
-    this.improve(this.best)
     return this.best
   }
 
+  /** New plans from nothing, with ever wider beams; parts that were left over count for more. */
+  private rebuild(all: readonly number[], cycle: number): void {
+    if (this.isProven()) return
+    if (this.isAllMade() && cycle > 2) return
+    const beam = this.beamOf(cycle)
+    for (let k = 0; k < 2 && !this.isOver(); k++) {
+      const plan = this.build(all, beam, 0.02, MOST_TRIED)
+      this.correct(plan.missing)
+    }
+  }
+
+  private beamOf(cycle: number): number {
+    return Math.min(1024, 2 ** Math.min(10, 2 + cycle))
+  }
+
+  private patience(): number {
+    return this.options.maxSteps === Number.POSITIVE_INFINITY ? PATIENCE : PATIENCE * 20
+  }
+
+  private isAllMade(): boolean {
+    return this.bestScore.weight >= this.bounds.weight * (1 - 1e-12)
+  }
+
   private isProven(): boolean {
+    if (!this.isAllMade()) return false
     const { weight, cost } = this.bestScore
-    if (weight < this.bounds.weight * (1 - 1e-12)) return false
     return cost <= this.bounds.cost(weight) * (1 + 1e-12)
   }
 
-  /** Parts that the plan left over are hard: they gain in value. */
-  private correct(used: readonly Used[]): void {
-    const missing = this.missingOf(used)
+  /** Tries to make all from sets of boards that cost less than the best plan. */
+  private squeeze(effort: number, cycle: number): void {
+    const used = this.prep.classes.map(() => 0)
+    for (const u of this.best) used[u.cls]++
+    const sets = cheaperSets(this.prep, this.usable, used, this.bestScore.cost, this.partsArea, this.rng)
+    for (const left of sets) {
+      if (this.isOver()) return
+      const cost = this.bestScore.cost
+      const start = this.build(left, this.beamOf(cycle), 0.05, MOST_TRIED)
+      if (this.bestScore.cost >= cost) this.improve(start, left, effort)
+      if (this.bestScore.cost < cost) return
+    }
+  }
+
+  /** Parts that a plan left over are hard: they gain in value. */
+  private correct(missing: Int32Array): void {
     for (let i = 0; i < missing.length; i++) {
-      if (missing[i] > 0) this.factor[i] = Math.min(4, this.factor[i] * (1.1 + 0.2 * this.rng.next()))
+      if (missing[i] > 0) this.factor[i] = Math.min(4, this.factor[i] * (1.05 + 0.15 * this.rng.next()))
+      else this.factor[i] = 1 + (this.factor[i] - 1) * 0.95
     }
   }
 
@@ -141,39 +207,91 @@ export class PlanSearch {
   private setGains(toWeight: number): void {
     const { prep, factor, gains } = this
     let most = 0
-    for (let i = 0; i < prep.n; i++) most = Math.max(most, prep.weight[i] / prep.area[i])
+    let mean = 0
+    for (let i = 0; i < prep.n; i++) {
+      most = Math.max(most, prep.weight[i] / prep.area[i])
+      mean += prep.area[i] / prep.n
+    }
+    // Large parts are harder to place later: they count for a little more than their area.
+    const power = 0.12 * this.rng.next()
     for (let i = 0; i < prep.n; i++) {
       const dense = most > 0 ? prep.weight[i] / prep.area[i] / most : 1
-      gains[i] = prep.area[i] * (1 - toWeight + toWeight * Math.max(dense, 1e-6)) * factor[i]
+      const large = prep.area[i] * (prep.area[i] / mean) ** power
+      gains[i] = (large * (1 - toWeight) + prep.area[i] * toWeight * Math.max(dense, 1e-6)) * factor[i]
     }
   }
 
   private chooseGains(): void {
     const { objective } = this.prep.problem
-    const isAllMade = this.hasBest && this.bestScore.weight >= this.bounds.weight * (1 - 1e-12)
     if (objective === 'maxValue') this.setGains(this.rng.next() < 0.8 ? 1 : this.rng.next())
-    else if (isAllMade || !this.hasBest) this.setGains(0)
-    else this.setGains([0, 0, 0.5, 1][this.rng.below(4)])
+    else if (this.bestWorth < 0 || objective !== 'parts' || this.isAllMade()) this.setGains(0)
+    else this.setGains([0, 0.5, 1, 1][this.rng.below(4)])
   }
 
-  private fill(cls: number, wanted: Int32Array, beam: number, jitter: number): Filling | null {
+  /** Fills clear boards or sections together, the last first; null where nothing fits. */
+  private fill(
+    roots: readonly Root[],
+    places: readonly { readonly x: number; readonly y: number }[],
+    wanted: Int32Array,
+    beam: number,
+    jitter: number,
+  ): { readonly sections: readonly Section[]; readonly gain: number } | null {
     const left = this.options.maxSteps - this.steps
     if (left <= 0) return null
-    return this.filler.fill(this.prep.classes[cls], this.blocks, wanted, this.gains, {
+    const filling = this.filler.fill(roots, this.blocks, wanted, this.gains, {
       beam,
       jitter,
       rng: this.rng,
       maxStates: left,
       shouldStop: this.options.shouldStop,
     })
+    if (filling === null) return null
+    const rects = roots.map((r, k) => ({ ...places[k], w: r.w, h: r.h, stage: r.stage }))
+    return { sections: sectionsOfMoves(this.prep, rects, filling.moves), gain: filling.gain }
+  }
+
+  private rootOf(cls: number): Root {
+    const { w, h, zones, allowed } = this.prep.classes[cls]
+    return { w, h, stage: 0, zones, allowed }
   }
 
   /** A plan from nothing. @param tried boards tried for each board filled */
-  private build(beam: number, jitter: number, tried: number): Used[] {
+  private build(left: readonly number[], beam: number, jitter: number, tried: number): Plan {
     this.chooseGains()
-    const wanted = this.reach.slice()
-    const left = this.prep.classes.map((c) => c.count)
-    return this.fillBoards(wanted, left, this.byPrice, beam, jitter, tried)
+    const few = left.reduce((sum, v) => sum + v, 0) <= MOST_ROOTS
+    const isTogether = few && this.bestWorth >= 0 && this.rng.below(3) > 0
+    const used = isTogether
+      ? this.fillTogether(left, beam, jitter)
+      : this.fillBoards(this.reach.slice(), [...left], this.byPrice, beam, jitter, tried)
+    const plan = this.planOf(used)
+    this.offerBest(plan)
+    return plan
+  }
+
+  /** All the boards in one search, in chance order. */
+  private fillTogether(left: readonly number[], beam: number, jitter: number): Used[] {
+    const boards = left.flatMap((n, cls) => new Array<number>(n).fill(cls))
+    this.shuffle(boards)
+    const places = boards.map(() => ({ x: 0, y: 0 }))
+    const roots = boards.map((c) => this.rootOf(c))
+    const filled = this.fill(roots, places, this.reach.slice(), beam, jitter)
+    if (filled === null) return []
+    return boards.map((cls, k) => ({ cls, root: filled.sections[k] })).filter((u) => u.root.parts > 0)
+  }
+
+  private planOf(used: readonly Used[]): Plan {
+    const { prep } = this
+    const missing = this.reach.slice()
+    let cost = 0
+    let pull = 0
+    for (const u of used) {
+      countParts(u.root, missing, -1)
+      cost += prep.classes[u.cls].cost
+      pull += u.root.pull
+    }
+    let weight = 0
+    for (let i = 0; i < prep.n; i++) weight += (this.reach[i] - missing[i]) * prep.weight[i]
+    return { used, missing, score: { weight, cost, pull } }
   }
 
   /**
@@ -190,41 +308,41 @@ export class PlanSearch {
   ): Used[] {
     const used: Used[] = []
     const dead = new Set<number>()
+    const origin = [{ x: 0, y: 0 }]
     for (;;) {
-      const rest = this.largestWanted(wanted)
-      if (rest < 0) break
-      const tries = this.pick(order, left, dead, rest, tried)
+      const largest = this.largestWanted(wanted)
+      if (largest < 0) break
+      const tries = this.pick(order, left, dead, largest, tried)
       if (tries.length === 0) break
       let choice: Used | null = null
       let choiceScore = Number.NEGATIVE_INFINITY
       for (const cls of tries) {
-        const filling = this.fill(cls, wanted, beam, jitter)
-        if (filling === null) {
+        const filled = this.fill([this.rootOf(cls)], origin, wanted, beam, jitter)
+        if (filled === null) {
           if (this.steps >= this.options.maxSteps) return used
           dead.add(cls)
           continue
         }
-        const score = this.economy(cls, filling)
+        const root = filled.sections[0]
+        const score = this.economy(cls, filled.gain, root.area)
         if (score <= choiceScore) continue
         choiceScore = score
-        choice = { cls, filling }
+        choice = { cls, root }
       }
       if (choice === null) continue
       used.push(choice)
       left[choice.cls]--
-      choice.filling.items.forEach((i, k) => {
-        wanted[i] -= choice.filling.counts[k]
-      })
-      if (used.length > 1 && this.hasBest && this.isOver()) break
+      countParts(choice.root, wanted, -1)
+      if (this.bestWorth >= 0 && this.isOver()) break
     }
     return used
   }
 
   /** Parts per price: area filled over what the board costs; free boards by how well they are filled. */
-  private economy(cls: number, filling: Filling): number {
+  private economy(cls: number, gain: number, filled: number): number {
     const { cost } = this.prep.classes[cls]
     const area = this.usable[cls]
-    return filling.gain / (cost + 1e-9 * (area + 1)) + (1e-3 * filling.area) / area
+    return gain / (cost + 1e-9 * (area + 1)) + (1e-3 * filled) / area
   }
 
   private largestWanted(wanted: Int32Array): number {
@@ -260,111 +378,173 @@ export class PlanSearch {
     return [...picks]
   }
 
-  private missingOf(used: readonly Used[]): Int32Array {
-    const missing = this.reach.slice()
-    for (const u of used) {
-      u.filling.items.forEach((i, k) => {
-        missing[i] -= u.filling.counts[k]
-      })
+  /** Offcuts worth keeping, of all boards. */
+  private worthOf(used: readonly Used[]): number {
+    let worth = 0
+    const stack: Section[] = used.map((u) => u.root)
+    for (let s = stack.pop(); s !== undefined; s = stack.pop()) {
+      if (s.first !== null && s.second !== null) stack.push(s.first, s.second)
+      else if (s.block === null) worth += restWorth(this.prep, s.w, s.h)
     }
-    return missing
+    return worth
   }
 
-  private scoreOf(used: readonly Used[]): Score {
-    const { prep } = this
-    const score: Score = { weight: 0, cost: 0, worth: 0, pull: 0 }
-    for (const u of used) {
-      const cls = prep.classes[u.cls]
-      score.cost += cls.cost
-      score.worth += u.filling.worth
-      const idle = Math.max(0, cls.w * cls.h - u.filling.area) * 1e-12
-      score.pull += u.filling.worth + 0.3 * idle * Math.sqrt(idle)
-      for (let k = 0; k < u.filling.items.length; k++) {
-        score.weight += u.filling.counts[k] * prep.weight[u.filling.items[k]]
-      }
-    }
-    return score
-  }
-
-  private offerBest(used: readonly Used[]): boolean {
-    const score = this.scoreOf(used)
-    if (this.hasBest && isBetter(score, this.bestScore, 'worth') <= 0) return false
-    this.hasBest = true
-    this.best = [...used]
-    this.bestScore = score
+  private offerBest(plan: Plan): boolean {
+    const better = compare({ ...plan.score, pull: 0 }, { ...this.bestScore, pull: 0 })
+    if (this.bestWorth >= 0 && better < 0) return false
+    const worth = this.worthOf(plan.used)
+    if (this.bestWorth >= 0 && better === 0 && worth <= this.bestWorth) return false
+    this.best = plan.used
+    this.bestScore = plan.score
+    this.bestWorth = worth
     this.options.onBetter(this.best)
     return true
   }
 
-  private improve(start: readonly Used[]): void {
-    let current = [...start]
-    let currentScore = this.scoreOf(current)
-    let idle = 0
-    let round = 0
-    const isSingle = this.prep.classes.length === 1 && this.prep.classes[0].count === 1
-    while (!this.isOver()) {
-      const patience = this.isProven()
-        ? PATIENCE_PROVEN
-        : this.options.maxSteps === Number.POSITIVE_INFINITY
-          ? PATIENCE
-          : PATIENCE * 50
-      if (++idle > patience) break
-      if (currentScore.weight < this.bounds.weight && this.rng.below(20) === 0) this.correct(current)
-      const next = isSingle ? this.again(++round) : this.remix(current)
-      const score = this.scoreOf(next)
-      if (isBetter(score, currentScore, 'pull') < 0) continue
-      current = next
-      currentScore = score
-      if (this.offerBest(next)) idle = 0
+  /** Late acceptance from `start`, with the boards of `left` only. */
+  private improve(start: Plan, left: readonly number[], rounds: number): void {
+    let current = start
+    const late: Score[] = new Array(LATE).fill(start.score)
+    const target = this.bestScore.cost
+    const isSingle = left.reduce((sum, v) => sum + v, 0) === 1
+    for (let round = 0; round < rounds && !this.isOver(); round++) {
+      if (this.rng.below(10) === 0) this.correct(current.missing)
+      const next =
+        isSingle && this.rng.below(12) === 0 ? this.again(left, round) : this.neighbour(current, left)
+      if (next === null) continue
+      const at = round % LATE
+      if (compare(next.score, current.score) >= 0 || compare(next.score, late[at]) >= 0) current = next
+      late[at] = current.score
+      if (current !== next || !this.offerBest(next)) continue
+      if (this.bestScore.cost < target) return
+      round = Math.max(0, round - (rounds >> 1))
     }
   }
 
-  /** One board alone: the same search, ever wider. */
-  private again(round: number): Used[] {
-    const beam = 2 ** Math.min(12, 1 + Math.floor(Math.log2(1 + round) * 1.7))
-    return this.build(beam, round % 2 === 0 ? 0.05 : 0.15 * this.rng.next(), 1)
+  private neighbour(current: Plan, left: readonly number[]): Plan | null {
+    this.chooseGains()
+    return current.used.length > 0 && this.rng.below(4) > 0 ? this.refit(current) : this.remix(current, left)
+  }
+
+  /** One board alone: the whole of it, with a wide beam now and then. */
+  private again(left: readonly number[], round: number): Plan {
+    const beam = 2 ** this.rng.below(Math.min(11, 3 + Math.floor(round / 100)))
+    return this.build(left, beam, 0.15 * this.rng.next(), 1)
   }
 
   /** Takes a few boards apart and fills them again, with a board or two more to choose from. */
-  private remix(current: readonly Used[]): Used[] {
-    this.chooseGains()
-    const taken = this.choose(current)
-    const kept = current.filter((_, k) => !taken.has(k))
-    const wanted = this.missingOf(kept)
-    const left = this.prep.classes.map((c) => c.count)
+  private remix(current: Plan, limit: readonly number[]): Plan {
+    const taken = this.chooseBoards(current.used)
+    const kept = current.used.filter((_, k) => !taken.has(k))
+    const wanted = current.missing.slice()
+    const left = [...limit]
     for (const u of kept) left[u.cls]--
     const classes = new Set<number>()
-    for (const k of taken) classes.add(current[k].cls)
-    const extra = this.rng.below(3)
-    for (let k = 0; k < extra; k++) {
-      const r = this.rng.next()
-      classes.add(this.byPrice[Math.floor(this.byPrice.length * r)])
+    for (const k of taken) {
+      classes.add(current.used[k].cls)
+      countParts(current.used[k].root, wanted, 1)
     }
-    const order = [...classes]
+    const extra = 1 + this.rng.below(2)
+    for (let k = 0; k < extra; k++) classes.add(this.byPrice[this.rng.below(this.byPrice.length)])
+    const order = [...classes].filter((c) => left[c] > 0)
     this.shuffle(order)
     const beam = BEAMS[this.rng.below(BEAMS.length)]
     const tried = this.rng.below(2) === 0 ? 1 : 4
     const again = this.fillBoards(wanted, left, order, beam, 0.2 * this.rng.next(), tried)
-    return [...kept, ...again]
+    return this.planOf([...kept, ...again])
   }
 
-  private choose(current: readonly Used[]): Set<number> {
-    const most = Math.min(current.length, 1 + this.rng.below(4))
+  private chooseBoards(used: readonly Used[]): Set<number> {
+    const most = Math.min(used.length, 1 + this.rng.below(3))
     const taken = new Set<number>()
     for (let tries = 0; taken.size < most && tries < 20; tries++) {
-      const a = this.rng.below(current.length)
-      const b = this.rng.below(current.length)
-      taken.add(this.idleShare(current[a]) > this.idleShare(current[b]) ? a : b)
+      const a = this.rng.below(used.length)
+      const b = this.rng.below(used.length)
+      taken.add(this.idleShare(used[a].root) > this.idleShare(used[b].root) ? a : b)
     }
     return taken
   }
 
-  private idleShare(u: Used): number {
-    const cls: BoardClass = this.prep.classes[u.cls]
-    return 1 - u.filling.area / (cls.w * cls.h)
+  private idleShare(s: Section): number {
+    return 1 - s.area / (s.w * s.h)
   }
 
-  private shuffle(list: number[]): void {
+  /** Takes a few sections apart and fills them again with their own and the missing parts. */
+  private refit(current: Plan): Plan | null {
+    const spots = this.chooseSpots(current.used)
+    if (spots.length === 0) return null
+    const wanted = current.missing.slice()
+    for (const s of spots) countParts(s.section, wanted, 1)
+    this.shuffle(spots)
+    if (this.rng.below(3) === 0) spots.sort((a, b) => b.section.w * b.section.h - a.section.w * a.section.h)
+    const used = [...current.used]
+    const beam = BEAMS[this.rng.below(BEAMS.length)]
+    const jitter = 0.3 * this.rng.next()
+    const roots = spots.map((spot) => this.partOf(used[spot.board].cls, spot.section))
+    const filled = this.fill(
+      roots,
+      spots.map((spot) => spot.section),
+      wanted,
+      beam,
+      jitter,
+    )
+    if (filled === null) return null
+    const missing = wanted
+    let pull = current.score.pull
+    spots.forEach((spot, k) => {
+      const fresh = filled.sections[k]
+      countParts(fresh, missing, -1)
+      pull += fresh.pull - spot.section.pull
+      const own = used[spot.board]
+      used[spot.board] = { cls: own.cls, root: replaced(own.root, spot.path, 0, fresh) }
+    })
+    if (used.some((u) => u.root.parts === 0)) return this.planOf(used.filter((u) => u.root.parts > 0))
+    let weight = current.score.weight
+    for (let i = 0; i < missing.length; i++) {
+      if (missing[i] !== current.missing[i]) weight += (current.missing[i] - missing[i]) * this.prep.weight[i]
+    }
+    return { used, missing, score: { weight, cost: current.score.cost, pull } }
+  }
+
+  /** A section as a board of its own. */
+  private partOf(cls: number, s: Section): Root {
+    const whole = this.prep.classes[cls]
+    const zones = whole.zones
+      .filter((z) => s.x < z.x1 && s.x + s.w > z.x0 && s.y < z.y1 && s.y + s.h > z.y0)
+      .map((z) => ({ x0: z.x0 - s.x, x1: z.x1 - s.x, y0: z.y0 - s.y, y1: z.y1 - s.y, mask: z.mask }))
+    return { w: s.w, h: s.h, stage: s.stage, zones, allowed: whole.allowed }
+  }
+
+  private chooseSpots(used: readonly Used[]): Spot[] {
+    const most = 1 + this.rng.below(3)
+    const spots: Spot[] = []
+    const mostParts = 4 + this.rng.below(30)
+    for (let tries = 0; spots.length < most && tries < 8; tries++) {
+      const byIdle = spots.length === 0 || this.rng.below(2) === 0
+      const a = this.rng.below(used.length)
+      const b = this.rng.below(used.length)
+      const isA = !byIdle || this.idleShare(used[a].root) > this.idleShare(used[b].root)
+      const spot = this.descend(used, isA ? a : b, byIdle, mostParts)
+      if (spot !== null && !spots.some((s) => overlaps(s, spot))) spots.push(spot)
+    }
+    return spots
+  }
+
+  /** Goes down a board by chance, towards idle wood or towards parts, until few enough parts are left. */
+  private descend(used: readonly Used[], board: number, byIdle: boolean, mostParts: number): Spot | null {
+    let s = used[board].root
+    const path: (0 | 1)[] = []
+    const idle = (q: Section): number => (byIdle ? q.w * q.h - q.area + 0.02 * q.area : q.area + 1)
+    while (s.parts > mostParts && s.first !== null && s.second !== null) {
+      const a = idle(s.first)
+      const turn = this.rng.next() * (a + idle(s.second)) < a ? 0 : 1
+      path.push(turn)
+      s = turn === 0 ? s.first : s.second
+    }
+    return s.parts === 0 ? null : { board, path, section: s }
+  }
+
+  private shuffle<T>(list: T[]): void {
     for (let k = list.length - 1; k > 0; k--) {
       const j = this.rng.below(k + 1)
       const v = list[k]
@@ -372,4 +552,22 @@ export class PlanSearch {
       list[j] = v
     }
   }
+}
+
+function overlaps(a: Spot, b: Spot): boolean {
+  if (a.board !== b.board) return false
+  const n = Math.min(a.path.length, b.path.length)
+  for (let k = 0; k < n; k++) if (a.path[k] !== b.path[k]) return false
+  return true
+}
+
+/** The root with one section exchanged. */
+function replaced(root: Section, path: readonly (0 | 1)[], depth: number, fresh: Section): Section {
+  if (depth === path.length) return fresh
+  const { first, second } = root
+  if (first === null || second === null) return root
+  const isFirst = path[depth] === 0
+  const a = isFirst ? replaced(first, path, depth + 1, fresh) : first
+  const b = isFirst ? second : replaced(second, path, depth + 1, fresh)
+  return joinSections(root, root.dir as 0 | 1, root.at, a, b)
 }

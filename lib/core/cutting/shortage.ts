@@ -93,8 +93,8 @@ class Tester {
   /** Whether one clear board of this shifted size holds all that is missing. */
   holds(w: number, h: number): boolean {
     const { missing } = this
-    const cls = { index: -1, w, h, cost: 0, count: 1, zones: [], allowed: null, members: [] }
-    const filling = this.filler.fill(cls, this.blocks, missing, this.gains, {
+    const root = { w, h, stage: 0, zones: [], allowed: null }
+    const filling = this.filler.fill([root], this.blocks, missing, this.gains, {
       beam: 24,
       jitter: 0,
       rng: seededRng(1),
