@@ -97,7 +97,7 @@ export function Empty({ title, children, action }: EmptyProps) {
 /** Rows between hairlines. */
 export function Rows({ children, label }: { readonly children: ReactNode; readonly label?: string }) {
   return (
-    <ul aria-label={label} className="divide-y divide-hairline border-y border-hairline">
+    <ul aria-label={label} className="divide-y divide-hairline border-b border-hairline">
       {children}
     </ul>
   )

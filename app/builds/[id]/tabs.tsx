@@ -1,0 +1,42 @@
+'use client'
+import clsx from 'clsx'
+import Link from 'next/link'
+import { usePathname } from 'next/navigation'
+
+const SIDES = [
+  { path: '', label: 'Overview' },
+  { path: '/design', label: 'Design' },
+  { path: '/cutting', label: 'Cutting' },
+  { path: '/setups', label: 'Set-ups' },
+] as const
+
+export function BuildTabs({ buildId }: { readonly buildId: string }) {
+  const here = usePathname()
+  const root = `/builds/${buildId}`
+  return (
+    <nav aria-label="This build" className="mt-1 border-b border-hairline">
+      <ul className="-mb-px flex">
+        {SIDES.map(({ path, label }) => {
+          const href = `${root}${path}`
+          const isHere = path === '' ? here === root : here === href || here.startsWith(`${href}/`)
+          return (
+            <li key={path} className="flex-1 sm:flex-none">
+              <Link
+                href={href}
+                aria-current={isHere ? 'page' : undefined}
+                className={clsx(
+                  'flex min-h-11 items-center justify-center border-b-[3px] px-2 text-[0.98rem] sm:px-4',
+                  isHere
+                    ? 'border-accent font-semibold text-ink'
+                    : 'border-transparent text-ink-soft hover:border-hairline-strong hover:text-ink',
+                )}
+              >
+                {label}
+              </Link>
+            </li>
+          )
+        })}
+      </ul>
+    </nav>
+  )
+}
