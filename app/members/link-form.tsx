@@ -1,6 +1,7 @@
 'use client'
 import { type ReactNode, useState } from 'react'
 import type { FormState } from '../form-state'
+import type { ButtonLook } from '../ui/button'
 import { Copy } from '../ui/copy'
 import { Form, Submit } from '../ui/form'
 import { Notice } from '../ui/notice'
@@ -10,12 +11,13 @@ interface LinkFormProps {
   readonly action: (state: FormState, form: FormData) => Promise<LinkState>
   readonly label: string
   readonly submit: string
+  readonly look?: ButtonLook
   readonly className?: string
   readonly children: ReactNode
 }
 
 /** A form that answers with a one-time link, shown this once. */
-export function LinkForm({ action, label, submit, className, children }: LinkFormProps) {
+export function LinkForm({ action, label, submit, look = 'plain', className, children }: LinkFormProps) {
   const [link, setLink] = useState<string>()
   const send = async (state: FormState, form: FormData): Promise<FormState> => {
     const answer = await action(state, form)
@@ -27,7 +29,7 @@ export function LinkForm({ action, label, submit, className, children }: LinkFor
       <Form action={send} label={label} className={className} again>
         {children}
         <div>
-          <Submit look="plain">{submit}</Submit>
+          <Submit look={look}>{submit}</Submit>
         </div>
       </Form>
       {link ? (

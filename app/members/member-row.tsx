@@ -1,10 +1,11 @@
+import { ChevronDown } from 'lucide-react'
 import type { Role } from '#lib/shop/actor'
 import { AskFirst } from '../ui/dialog'
 import { SelectField } from '../ui/field'
 import { Form, Submit } from '../ui/form'
 import { changeRoleAction, passwordLinkAction, removeMemberAction } from './actions'
 import { LinkForm } from './link-form'
-import { ROLE_OPTIONS, ROLE_WORDS } from './words'
+import { ROLE_HELP, ROLE_OPTIONS, ROLE_WORDS } from './words'
 
 interface MemberRowProps {
   readonly member: {
@@ -46,7 +47,7 @@ export function MemberRow({ member, isMe, isLastAdmin, since }: MemberRowProps) 
   ].filter(Boolean)
   return (
     <li>
-      <details>
+      <details className="group">
         <summary className="flex min-h-14 flex-wrap items-center justify-between gap-x-5 gap-y-1 py-3">
           <span className="min-w-0 flex-1 basis-64">
             <span className="font-medium">
@@ -57,7 +58,10 @@ export function MemberRow({ member, isMe, isLastAdmin, since }: MemberRowProps) 
               {[`since ${since}`, ...has].join(' · ')}
             </span>
           </span>
-          <span className="font-medium">{ROLE_WORDS[member.role].word}</span>
+          <span className="flex items-center gap-2 font-medium">
+            {ROLE_WORDS[member.role].word}
+            <ChevronDown aria-hidden="true" className="size-5 text-ink-soft group-open:rotate-180" />
+          </span>
         </summary>
         <div className="grid gap-5 pt-1 pb-6 sm:pl-6">
           <p>
@@ -75,7 +79,13 @@ export function MemberRow({ member, isMe, isLastAdmin, since }: MemberRowProps) 
               className="grid max-w-md gap-3"
             >
               <input type="hidden" name="memberId" value={member.id} />
-              <SelectField label="Role" name="role" options={ROLE_OPTIONS} defaultValue={member.role} />
+              <SelectField
+                label="Role"
+                name="role"
+                options={ROLE_OPTIONS}
+                defaultValue={member.role}
+                help={ROLE_HELP}
+              />
               <div>
                 <Submit look="plain">Save the role</Submit>
               </div>

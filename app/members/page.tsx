@@ -11,7 +11,7 @@ import { Tap } from '../ui/tap'
 import { inviteAction, revokeInviteAction } from './actions'
 import { LinkForm } from './link-form'
 import { MemberRow } from './member-row'
-import { ROLE_OPTIONS, ROLE_WORDS } from './words'
+import { ROLE_HELP, ROLE_OPTIONS, ROLE_WORDS } from './words'
 
 export const metadata: Metadata = { title: 'Members' }
 
@@ -34,10 +34,17 @@ export default async function MembersPage() {
           action={inviteAction}
           label="Invite someone"
           submit="Make the link"
+          look="primary"
           className="grid max-w-md gap-4"
         >
           <TextField label="Their e-mail" name="email" type="email" required />
-          <SelectField label="Role" name="role" options={ROLE_OPTIONS} defaultValue="member" />
+          <SelectField
+            label="Role"
+            name="role"
+            options={ROLE_OPTIONS}
+            defaultValue="member"
+            help={ROLE_HELP}
+          />
         </LinkForm>
       </Section>
       <Section title="Open invitations">

@@ -1,12 +1,15 @@
 import type { Role } from '#lib/shop/actor'
 
-export const ROLE_WORDS: Record<Role, { readonly word: string; readonly means: string }> = {
-  member: { word: 'Member', means: 'logs teardowns, builds, holds boards, books stations' },
-  keeper: { word: 'Keeper', means: 'also answers for stations: inductions, bookings, limits' },
-  admin: { word: 'Admin', means: 'also invites members, sets roles, stations and the shop' },
+export const ROLE_WORDS: Record<Role, { readonly word: string }> = {
+  member: { word: 'Member' },
+  keeper: { word: 'Keeper' },
+  admin: { word: 'Admin' },
 }
 
 export const ROLE_OPTIONS = (['member', 'keeper', 'admin'] as const).map((value) => ({
   value,
-  label: `${ROLE_WORDS[value].word}: ${ROLE_WORDS[value].means}`,
+  label: ROLE_WORDS[value].word,
 }))
+
+export const ROLE_HELP =
+  'A keeper also answers for stations: inductions, bookings, limits. An admin also invites members and sets roles, stations and the shop.'

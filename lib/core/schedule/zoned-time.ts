@@ -74,6 +74,16 @@ function dayMs(on: string): number {
   return ms
 }
 
+/** @example isDay('2026-02-30') //=> false */
+export function isDay(text: string): boolean {
+  try {
+    dayMs(text)
+    return true
+  } catch {
+    return false
+  }
+}
+
 /** @example addDays('2026-02-28', 1) //=> '2026-03-01' */
 export const addDays = (on: string, days: number): string => dayOf(dayMs(on) + days * DAY_MS)
 
