@@ -29,15 +29,21 @@ interface MarkFormProps {
   readonly take: (mark: NewMark) => void
 }
 
-function readMark(form: FormData, { board, units }: MarkFormProps): { mark: NewMark; errors: Fields } {
+function readMark(
+  form: FormData,
+  { board, units, mark: was }: MarkFormProps,
+): { mark: NewMark; errors: Fields } {
   const errors: Record<string, string> = {}
-  const read = (name: string) => {
-    const length = parseLength(String(form.get(name) ?? ''), { unit: units })
+  const read = ({ name, key }: (typeof LENGTHS)[number]) => {
+    const text = String(form.get(name) ?? '')
+    // Shown to the nearest fraction; what nobody touched stays exact.
+    if (was && text === typedLength(was[key], units)) return was[key]
+    const length = parseLength(text, { unit: units })
     if (length.ok) return length.value
     errors[name] = lengthProblemSentence(length.error)
     return Number.NaN
   }
-  const [xUm, yUm, widthUm, heightUm] = LENGTHS.map(({ name }) => read(name))
+  const [xUm, yUm, widthUm, heightUm] = LENGTHS.map(read)
   const kind = String(form.get('kind')) as DefectKind
   const mark: NewMark = {
     kind,

@@ -21,6 +21,12 @@ export function useFieldState(name: string): { error?: string; typed?: string } 
   return { error: state.fields?.[name], typed: state.values?.[name] }
 }
 
+/** Whether the last answer found fault with any of these fields. */
+export function useAnyFault(names: readonly string[]): boolean {
+  const { fields } = useContext(StateContext)
+  return names.some((name) => fields?.[name] !== undefined)
+}
+
 interface FormProps {
   readonly action: (state: FormState, form: FormData) => Promise<FormState>
   readonly children: ReactNode

@@ -32,6 +32,26 @@ export const LEAD_WORDS: Readonly<Record<Lead, string>> = {
   found: 'Lead found',
 }
 
+/** Finish and age in one choice, as a form asks for them. */
+export const FINISH_CHOICES = [
+  { value: 'bare', label: 'Bare wood', finish: 'bare', isFinishNew: false },
+  { value: 'clear', label: 'Clear finish, age not known', finish: 'clear', isFinishNew: false },
+  { value: 'clearNew', label: 'Clear finish, known to be new', finish: 'clear', isFinishNew: true },
+  { value: 'paint', label: 'Paint, age not known', finish: 'paint', isFinishNew: false },
+  { value: 'paintNew', label: 'Paint, known to be new', finish: 'paint', isFinishNew: true },
+  { value: 'unknown', label: 'Something, not known what', finish: 'unknown', isFinishNew: false },
+] as const satisfies readonly { value: string; label: string; finish: Finish; isFinishNew: boolean }[]
+
+export type FinishChoice = (typeof FINISH_CHOICES)[number]['value']
+
+/** @example finishChoice({ finish: 'paint', lead: 'notNeeded' }) //=> 'paintNew' */
+export function finishChoice(board: { readonly finish: Finish; readonly lead: Lead }): FinishChoice {
+  const isNew = board.finish !== 'bare' && board.lead === 'notNeeded'
+  return (
+    FINISH_CHOICES.find((c) => c.finish === board.finish && c.isFinishNew === isNew)?.value ?? board.finish
+  )
+}
+
 /** Name and the letter that marks it on a drawing. */
 export const DEFECT_WORDS: Readonly<Record<DefectKind, { readonly name: string; readonly letter: string }>> =
   {
@@ -136,4 +156,17 @@ export function marksOff(
     ...(long > 0 ? [{ field: 'length' as const, message: said(long) }] : []),
     ...(wide > 0 ? [{ field: 'width' as const, message: said(wide) }] : []),
   ]
+}
+
+/**
+ * Said when boards have got their numbers.
+ * @example chalkSentence([15, 16, 17]) //=> 'Boards 15 to 17 are logged: chalk each number on its board.'
+ */
+export function chalkSentence(numbers: readonly number[]): string {
+  const [first] = numbers
+  const last = numbers[numbers.length - 1]
+  if (numbers.length === 1) return `Board ${first} is logged: chalk ${first} on it.`
+  const isRun = last - first === numbers.length - 1
+  const list = isRun ? `${first} to ${last}` : numbers.join(', ')
+  return `Boards ${list} are logged: chalk each number on its board.`
 }

@@ -1,0 +1,81 @@
+import type { Metadata } from 'next'
+import { isSpeciesId } from '#lib/core/wood/species'
+import { pool, poolChoices } from '#lib/data/pool'
+import { load, settings } from '../load'
+import { ButtonLink } from '../ui/button'
+import { Live } from '../ui/live'
+import { Pages } from '../ui/pages'
+import { Empty, Page, Section } from '../ui/sheet'
+import { FilterForm } from './filter-form'
+import { PoolRows } from './pool-rows'
+import { Sums, sumCells } from './sums'
+import { readWanted, type WantedText, wantedHref, wantedText } from './wanted'
+
+export const metadata: Metadata = { title: 'Pool' }
+
+interface Props {
+  readonly searchParams: Promise<Record<string, string | string[] | undefined>>
+}
+
+const TITLES = { inPool: 'The pool', cut: 'Boards that were cut', removed: 'Boards out of the pool' } as const
+const isFiltered = (typed: WantedText) =>
+  Object.keys(typed).some((name) => name !== 'page' && name !== 'state')
+
+export default async function PoolPage({ searchParams }: Props) {
+  const [typed, { units, timeZone }] = [wantedText(await searchParams), await settings()]
+  const read = readWanted(typed, units)
+  const input = read.ok ? read.input : { state: 'inPool' as const, freeNow: false, page: 1 }
+  const isKnown =
+    !('species' in input) ||
+    !input.species ||
+    /^(hard|soft)wood$/.test(input.species) ||
+    isSpeciesId(input.species)
+  const asked = isKnown ? input : { ...input, species: undefined }
+  const [found, choices] = await Promise.all([load(pool, asked), load(poolChoices, {})])
+  const log = (
+    <ButtonLink look="primary" href="/teardowns/new">
+      Log a teardown
+    </ButtonLink>
+  )
+  const isBare = found.total === 0 && !isFiltered(typed)
+  return (
+    <Page
+      title={TITLES[asked.state]}
+      lead="Every board that the members share, by owner."
+      actions={isBare ? undefined : log}
+      cells={sumCells(found.all, units)}
+    >
+      <Live topics={['pool']} />
+      {isBare && asked.state === 'inPool' ? (
+        <Empty title="The pool is empty" action={log}>
+          Take a worn-out piece apart and log its boards: they stand here for all members, on the terms of
+          their owner.
+        </Empty>
+      ) : (
+        <>
+          <FilterForm typed={typed} fields={read.ok ? {} : read.fields} choices={choices} units={units} />
+          {found.total === 0 ? (
+            <Empty
+              title="No board is like that"
+              action={<ButtonLink href="/pool">Show the whole pool</ButtonLink>}
+            >
+              Ask for a little less: a shorter board, another species, or one that is held just now.
+            </Empty>
+          ) : (
+            <>
+              <PoolRows boards={found.boards} units={units} timeZone={timeZone} />
+              <Pages
+                page={found.page}
+                pages={found.pages}
+                href={(n) => wantedHref(typed, { page: String(n) })}
+              />
+              <Section title="How much there is">
+                <Sums byOwner={found.byOwner} bySpecies={found.bySpecies} units={units} typed={typed} />
+              </Section>
+            </>
+          )}
+        </>
+      )}
+    </Page>
+  )
+}
