@@ -2,7 +2,7 @@ import type { StationKind } from '#lib/core/setups/setup-plan'
 import { typedLength } from '#lib/format/length'
 import { CheckField, LengthField, SelectField, TextArea, TextField } from '../ui/field'
 import { Section } from '../ui/sheet'
-import { clock, KIND_OPTIONS } from './words'
+import { clock, KIND_OPTIONS, quarterHours } from './words'
 
 export interface StationValues {
   readonly name: string
@@ -74,24 +74,25 @@ export function TuningFields({ station, units }: TuningProps) {
     const value = station?.[name]
     return { name, units, defaultValue: typeof value === 'number' ? typedLength(value, units) : '' }
   }
+  const [opens, closes] = [station?.opensMinute ?? 480, station?.closesMinute ?? 1320]
   return (
     <>
       <input type="hidden" name="shownIn" value={units} />
       <Section title="Where and when">
         <div className="grid gap-4 sm:grid-cols-2">
           <TextField label="Place" name="place" defaultValue={station?.place} className="sm:col-span-2" />
-          <TextField
+          <SelectField
             label="Opens"
             name="opensMinute"
-            type="time"
-            defaultValue={clock(station?.opensMinute ?? 480)}
+            options={quarterHours(0, 1425, opens)}
+            defaultValue={clock(opens)}
           />
-          <TextField
+          <SelectField
             label="Closes"
             name="closesMinute"
-            type="time"
-            defaultValue={clock(station?.closesMinute ?? 1320)}
-            help="00:00 is midnight."
+            options={quarterHours(15, 1440, closes)}
+            defaultValue={clock(closes)}
+            help="24:00 is midnight."
           />
           <TextArea
             label="Notes"

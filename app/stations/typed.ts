@@ -15,7 +15,7 @@ import type { Refusal } from '#lib/shop/refusal'
 
 const CLOCK = /^([01]?\d|2[0-4]):([0-5]\d)$/
 
-/** A time of the day as minutes after midnight. */
+/** A time of the day as minutes after midnight; 24:00 is the midnight that ends it. */
 const clockText = (sentence: string) =>
   z
     .string(sentence)
@@ -68,8 +68,7 @@ function tuningFields(units: LengthUnit) {
     place: noteText('place', 120),
     notes: noteText('notes'),
     opensMinute: clockText('Write a time of the day, like 08:00.'),
-    // Midnight ends the day that it closes.
-    closesMinute: clockText('Write a time of the day, like 22:00.').transform((minute) => minute || 1440),
+    closesMinute: clockText('Write a time of the day, like 22:00.'),
     kerfUm: size('kerf', 30_000),
     maxRipWidthUm: size('widest rip', 5_000_000),
     maxCrosscutWidthUm: size('widest crosscut', 5_000_000),

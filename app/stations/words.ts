@@ -47,8 +47,16 @@ export const KIND_OPTIONS = (Object.keys(KIND_WORDS) as StationKind[]).map((valu
   label: KIND_WORDS[value].word,
 }))
 
+/** @example clock(1440) //=> '24:00' */
 export const clock = (minute: number): string =>
-  `${String(Math.floor(minute / 60) % 24).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`
+  `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`
+
+/** Quarters of an hour of a day as the clock says them, and `also`. */
+export function quarterHours(fromMinute: number, toMinute: number, also: number) {
+  const count = Math.floor((toMinute - fromMinute) / 15) + 1
+  const minutes = new Set([...Array.from({ length: count }, (_, i) => fromMinute + i * 15), also])
+  return [...minutes].sort((a, b) => a - b).map((m) => ({ value: clock(m), label: clock(m) }))
+}
 
 /** @example sayMinutes(105) //=> '1 h 45 min' */
 export function sayMinutes(minutes: number): string {

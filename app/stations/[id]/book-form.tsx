@@ -1,8 +1,8 @@
-import { inWholeSteps } from '#lib/shop/bookings'
+import { type Hours, inWholeSteps } from '#lib/shop/bookings'
 import { SelectField, TextField } from '../../ui/field'
 import { Form, Submit } from '../../ui/form'
 import { bookAction } from '../actions'
-import { sayMinutes } from '../words'
+import { clock, quarterHours, sayMinutes } from '../words'
 
 const LENGTHS = [
   ...Array.from({ length: 32 }, (_, i) => (i + 1) * 15),
@@ -12,10 +12,12 @@ const LENGTHS = [
 interface BookFormProps {
   readonly stationId: string
   readonly needsApproval: boolean
+  readonly hours: Hours
   readonly keeper: string
   /** What the form begins with. */
   readonly day: string
-  readonly start: string
+  /** Minutes after midnight. */
+  readonly startMinute: number
   readonly minutes: number
   readonly today: string
   readonly builds: readonly { readonly id: string; readonly name: string }[]
@@ -23,7 +25,7 @@ interface BookFormProps {
 }
 
 /** Day, start and length; a tap on a free time above or below fills them in. */
-export function BookForm({ stationId, needsApproval, keeper, builds, ...begin }: BookFormProps) {
+export function BookForm({ stationId, needsApproval, keeper, builds, hours, ...begin }: BookFormProps) {
   const minutes = inWholeSteps(begin.minutes)
   const lengths = [...new Set([...LENGTHS, minutes])].sort((a, b) => a - b)
   return (
@@ -31,7 +33,12 @@ export function BookForm({ stationId, needsApproval, keeper, builds, ...begin }:
       <input type="hidden" name="stationId" value={stationId} />
       <div className="grid grid-cols-2 gap-4 sm:grid-cols-3">
         <TextField label="Day" name="day" type="date" defaultValue={begin.day} min={begin.today} required />
-        <TextField label="From" name="start" type="time" step={900} defaultValue={begin.start} required />
+        <SelectField
+          label="From"
+          name="start"
+          options={quarterHours(hours.opensMinute, hours.closesMinute - 15, begin.startMinute)}
+          defaultValue={clock(begin.startMinute)}
+        />
         <SelectField
           label="For how long"
           name="minutes"

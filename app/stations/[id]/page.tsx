@@ -15,7 +15,7 @@ import { ButtonLink, buttonClass } from '../../ui/button'
 import { Live } from '../../ui/live'
 import { Notice } from '../../ui/notice'
 import { Facts, Page, Section } from '../../ui/sheet'
-import { clock, KIND_WORDS, sayMinutes } from '../words'
+import { KIND_WORDS, sayMinutes } from '../words'
 import { BookForm } from './book-form'
 import { dayPlans } from './day'
 import { Inductions, Requests } from './keeper-panel'
@@ -178,7 +178,8 @@ export default async function StationPage({ params, searchParams }: Props) {
                 needsApproval={station.needsApproval && !station.isMine}
                 keeper={station.keeper.name}
                 day={shown.on}
-                start={clock(shown.minute)}
+                startMinute={shown.minute}
+                hours={station}
                 minutes={minutes}
                 today={today}
                 builds={builds}
