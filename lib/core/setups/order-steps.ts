@@ -1,8 +1,8 @@
 /**
  * The order of the steps that needs the fewest settings, and among those found, little setting time.
  *
- * A move sets one station for one class of waiting steps; then all that any station can do as it stands is done, since
- * work without setting never hurts. A state is (steps done, class set at each station). Best-first search (A*; P. Hart,
+ * A move sets one station for a class that no other serves; then all that any station can do as it stands is done,
+ * since work without setting never hurts. A state is (steps done, class set at each station). Best-first search (A*; P. Hart,
  * N. Nilsson and B. Raphael, 1968) with the bound of settings-bound.ts on what is left, so the first finished state is
  * an optimum. A class that one setting finishes is set at once where nothing is given up by it (isSafe). A beam search
  * first makes a good order; A* proves or betters it until `maxStates` is used up, and then leaves its own bound.
@@ -20,6 +20,8 @@ export interface Run {
   readonly station: Step['station']
   readonly steps: readonly number[]
   readonly isSet: boolean
+  /** The class that the station is set for; its setting holds for all steps of the run. */
+  readonly setFor: number
   readonly settingSeconds: number
   readonly stateBefore: MachineState
 }
@@ -121,12 +123,12 @@ interface Proof {
 /** States by the settings that they must end with, the lowest first and the furthest of them first. */
 function bestFirst(by: Search, known: number, maxStates: number): Proof {
   const start = startOf(by.work)
-  const queues: State[][] = []
+  const queues: State[][] = Array.from({ length: known + 1 }, () => [])
   const fewest = new Map<string, number>([[stateKey(start), 0]])
-  queues[stillToSet(start, by)] = [start]
+  queues[Math.min(known, stillToSet(start, by))].push(start)
   let statesSeen = 1
   for (let total = 0; total < known; total++) {
-    for (let state = queues[total]?.pop(); state !== undefined; state = queues[total]?.pop()) {
+    for (let state = queues[total].pop(); state !== undefined; state = queues[total].pop()) {
       if (isFinished(state, by.work)) return { end: state, bound: total, statesSeen }
       if (statesSeen > maxStates) return { end: undefined, bound: total, statesSeen }
       for (const child of childrenOf(state, by)) {
@@ -135,7 +137,7 @@ function bestFirst(by: Search, known: number, maxStates: number): Proof {
         if ((fewest.get(key) ?? Number.POSITIVE_INFINITY) <= child.settings) continue
         fewest.set(key, child.settings)
         const end = Math.max(total, child.settings + stillToSet(child, by))
-        if (end < known) (queues[end] ??= []).push(child)
+        if (end < known) queues[end].push(child)
       }
     }
   }
@@ -187,7 +189,8 @@ function stateKey(state: State): string {
 }
 
 function childrenOf(state: State, by: Search): readonly State[] {
-  const moves = [...new Set(state.ready.map((step) => by.work.classOf[step]))]
+  const waiting = new Set(state.ready.map((step) => by.work.classOf[step]))
+  const moves = by.own.filter((c) => [...waiting].some((d) => by.work.serves[c][d]))
   const children: State[] = []
   let safe: State | undefined
   for (const moved of moves) {
@@ -199,8 +202,8 @@ function childrenOf(state: State, by: Search): readonly State[] {
 }
 
 /**
- * A class that one setting finishes, that no other class serves and that serves no other unfinished one, on a station
- * that has nothing left to do as it stands: it must be set once at some time, and to set it now gives nothing up.
+ * A class that one setting finishes and that serves no other unfinished one, on a station that has nothing left to do
+ * as it stands: it must be set once at some time, and to set it now gives nothing up.
  */
 function isSafe(state: State, child: State, moved: number, work: Work): boolean {
   const { station } = work.classes[moved]
@@ -208,7 +211,6 @@ function isSafe(state: State, child: State, moved: number, work: Work): boolean 
   if (child.open[moved] > 0) return false
   return work.classes.every((c, d) => {
     if (c.station !== station || d === moved) return true
-    if (work.serves[d][moved]) return false
     if (child.open[d] === 0) return true
     return !work.serves[moved][d] && (present === NOTHING || !work.serves[present][d])
   })
@@ -227,6 +229,7 @@ function move(state: State, moved: number, { work, times }: Search): State {
       station: work.steps[steps[0]].station,
       steps,
       isSet: i === 0,
+      setFor: setFor[work.classes[work.classOf[steps[0]]].station],
       settingSeconds: i === 0 ? seconds : 0,
       stateBefore: before,
     }),
@@ -289,31 +292,25 @@ function doAtStation(draft: Draft, setFor: number, work: Work): number[] {
 }
 
 /**
- * Settings and seconds of a given order of all steps, for comparison: a machine is set whenever it does not stand right.
+ * Settings that a given order of all steps needs, for comparison: a machine is set when no class serves the step together
+ * with all those since it was last set.
  * @throws RangeError if a step comes too early
  */
-export function settingsOf(
-  order: readonly number[],
-  work: Work,
-  times: SetupTimes,
-): { readonly settings: number; readonly seconds: number } {
-  const setFor = work.stations.map(() => NOTHING)
-  const machines: MachineState[] = work.stations.map(() => ({}))
+export function settingsOf(order: readonly number[], work: Work): number {
+  const own = ownClasses(work)
+  const candidates: (readonly number[])[] = work.stations.map(() => [])
   const done = new Set<number>()
   let settings = 0
-  let seconds = 0
   for (const step of order) {
     if (!work.before[step].every((j) => done.has(j))) {
       throw new RangeError(`${work.steps[step].key} comes before what it waits for`)
     }
     done.add(step)
     const c = work.classOf[step]
-    const { station, needs } = work.classes[c]
-    if (setFor[station] !== NOTHING && work.serves[setFor[station]][c]) continue
-    settings += 1
-    seconds += settingSeconds(machines[station], needs, times)
-    machines[station] = set(machines[station], needs)
-    setFor[station] = c
+    const { station } = work.classes[c]
+    const still = candidates[station].filter((d) => work.serves[d][c])
+    if (still.length === 0) settings += 1
+    candidates[station] = still.length === 0 ? own.filter((d) => work.serves[d][c]) : still
   }
-  return { settings, seconds }
+  return settings
 }

@@ -211,6 +211,7 @@ function endCutDraft(
       ...(hasStop ? { stopMm: placing.stopMm, stopSide: placing.stopSide } : {}),
     },
     passes: 1,
+    isToMark: !hasStop,
     note:
       isToLength && !hasStop
         ? `To a pencil mark ${mmText(placing.stopMm)} from the other end. ${endCutNote(cut, placing, false, false)}`
@@ -314,6 +315,7 @@ function notchDraft(part: Part, notch: Notch, context: PartContext): Draft {
       ...(passes > 1 ? { stepMm } : {}),
     },
     passes,
+    isToMark: !isStopped,
     note: notchNote(placing, passes, stepMm, isStopped),
     seconds: times.handle + passes * times.notchPass,
     operationIds: [notch.id],

@@ -35,11 +35,7 @@ export function planSetups(input: SetupInput): SetupPlan {
   const order = orderSteps(work, input.shop.times, input.maxStates)
   const runs = settleRuns(order.runs, work)
   const setups = runs.map((run, i) => setupOf(run, i, runs, work, input))
-  const pieceByPiece = settingsOf(
-    steps.map((_, i) => i),
-    work,
-    input.shop.times,
-  )
+  const pieceByPiece = steps.map((_, i) => i)
   return {
     status: order.settings === order.bound ? 'optimal' : 'feasible',
     setups,
@@ -47,7 +43,7 @@ export function planSetups(input: SetupInput): SetupPlan {
     settings: order.settings,
     settingsBound: order.bound,
     distinctSettings: order.distinct,
-    settingsPieceByPiece: pieceByPiece.settings,
+    settingsPieceByPiece: settingsOf(pieceByPiece, work),
     settingSeconds: order.seconds,
     cuttingSeconds: steps.reduce((sum, step) => sum + step.seconds, 0),
     warnings,
@@ -134,7 +130,21 @@ function stepsInRun(run: Run, work: Work): readonly Step[] {
 }
 
 function cutOf(step: Step): SetupCut {
-  const { key, kind, pieceId, pieceName, passes, count, after, note, seconds, tree, operationIds } = step
+  const {
+    key,
+    kind,
+    pieceId,
+    pieceName,
+    passes,
+    count,
+    isToMark,
+    leavesMm,
+    after,
+    note,
+    seconds,
+    tree,
+    operationIds,
+  } = step
   return {
     key,
     kind,
@@ -142,6 +152,8 @@ function cutOf(step: Step): SetupCut {
     pieceName,
     passes,
     ...(count === undefined ? {} : { count }),
+    ...(isToMark === true ? { isToMark } : {}),
+    ...(leavesMm === undefined ? {} : { leavesMm }),
     after,
     note,
     seconds,
@@ -150,9 +162,9 @@ function cutOf(step: Step): SetupCut {
   }
 }
 
-/** The settings of all steps together: a stop that one cut needs stands for those that do not mind it. */
-function settingsOfRun(steps: readonly Step[]): SetupSettings {
-  const merged: SetupSettings = Object.assign({}, ...steps.map((step) => step.settings))
+/** The setting that the station was set for: a stop that one cut needs stands for those that do not mind it. */
+function settingsOfRun(steps: readonly Step[], setFor: Step): SetupSettings {
+  const merged: SetupSettings = Object.assign({}, ...steps.map((step) => step.settings), setFor.settings)
   const isThrough = steps[0].station === 'tableSaw' && merged.bladeHeightMm === undefined
   if (!isThrough) return merged
   const thickest = Math.max(...steps.map((step) => step.thicknessMm ?? 0))
@@ -170,9 +182,9 @@ const setupId = (index: number): string => `setup-${index + 1}`
 
 function setupOf(run: Run, index: number, runs: readonly Run[], work: Work, input: SetupInput): Setup {
   const steps = stepsInRun(run, work)
-  const settings = settingsOfRun(steps)
+  const { needs, steps: served } = work.classes[run.setFor]
+  const settings = settingsOfRun(steps, work.steps[served[0]])
   const kind = mainKind(steps)
-  const needs = Object.assign({}, ...steps.map((step) => step.needs)) as Step['needs']
   return {
     id: setupId(index),
     station: run.station,

@@ -68,13 +68,20 @@ export interface SetupCut {
   /** Same for the same cut in every plan of the same work, so that it can be ticked off. */
   readonly key: string
   readonly kind: SetupKind
-  /** What is cut: a board of the pool, a piece cut from it, or a part. */
+  /**
+   * What is cut: a board of the pool by its id; a piece of it, with /1 or /2 for the first or second piece of each cut
+   * that led to it; or a part by its id.
+   */
   readonly pieceId: string
   readonly pieceName: string
   /** Passes over the blade; above 1 for a notch wider than the blade. */
   readonly passes: number
   /** Holes or edges done in this one step; absent: one. */
   readonly count?: number
+  /** Cut to a pencil or knife mark: the stop, should one be set, is swung away. */
+  readonly isToMark?: boolean
+  /** Thickness that the planer leaves on this piece. */
+  readonly leavesMm?: number
   /** Keys of the cuts that must be made before it. */
   readonly after: readonly string[]
   /** How the piece lies, and what becomes of it. */

@@ -18,6 +18,8 @@ export interface Step {
   readonly pieceName: string
   readonly passes: number
   readonly count?: number
+  readonly isToMark?: boolean
+  readonly leavesMm?: number
   readonly after: readonly string[]
   readonly note: string
   readonly seconds: number

@@ -150,6 +150,7 @@ function addEndTrim(copy: BoardCopy, context: TreeContext, thicknessMm: number):
     pieceId: copy.root.id,
     pieceName: copy.root.name,
     passes: 2,
+    isToMark: true,
     after: [],
     note: `Trim ${mmText(trimUm / 1000)} off both ends, to a mark, to sound wood without checks.`,
     seconds: 2 * (t.handle + t.crosscut),
@@ -242,6 +243,7 @@ function sawStep(
     pieceId: piece.id,
     pieceName: piece.name,
     passes: 1,
+    isToMark: !isRip && measure === undefined,
     after,
     note: sawNote(piece, cut, measure),
     seconds: t.handle + (isRip ? cut.lengthUm / 1000 / t.ripFeed : t.crosscut),
@@ -303,8 +305,9 @@ function addPlaning(
   const lossMm = warpMm > ROCKS_MM ? warpMm : 0
   const flatMm = thicknessMm - lossMm
   if (targetMm <= 0) return { after, thicknessMm }
-  if (isFirst || flatMm - toMm > THIN_MM) warnOfPlaner(piece, flatMm, targetMm, toMm, context)
+  if (isFirst && flatMm < targetMm - THIN_MM) warnOfThinBoard(piece, flatMm, targetMm, context)
   if (thicknessMm - Math.max(targetMm, Math.min(toMm, flatMm)) <= THIN_MM) return { after, thicknessMm }
+  warnOfPlaner(piece, toMm, context)
   const flat = lossMm > THIN_MM ? [addFlattening(piece, after, thicknessMm, flatMm, context)] : after
   return flatMm - toMm > THIN_MM
     ? { after: [addThicknessing(piece, flat, flatMm, toMm, context)], thicknessMm: toMm }
@@ -335,6 +338,7 @@ function addFlattening(
     pieceId: piece.id,
     pieceName: piece.name,
     passes,
+    leavesMm: toMm,
     after,
     note: `Hollow side down, shimmed so that it does not rock; ${mmText(fromMm - toMm)} in ${passesText(passes)}, until the face is clean from end to end.`,
     seconds: planerSeconds(piece, passes, context),
@@ -362,6 +366,7 @@ function addThicknessing(
     pieceId: piece.id,
     pieceName: piece.name,
     passes,
+    leavesMm: toMm,
     after,
     note: `From ${mmText(fromMm)} to ${mmText(toMm)} in ${passesText(passes)}, about half from each face.`,
     seconds: planerSeconds(piece, passes, context),
@@ -370,24 +375,22 @@ function addThicknessing(
   return key
 }
 
-function warnOfPlaner(
-  piece: Piece,
-  flatMm: number,
-  targetMm: number,
-  toMm: number,
-  context: TreeContext,
-): void {
+function warnOfThinBoard(piece: Piece, flatMm: number, targetMm: number, context: TreeContext): void {
+  context.out.warnings.push({
+    level: 'stop',
+    code: 'boardTooThin',
+    message: `${piece.name}: flat at ${mmText(flatMm)}, but the part wants ${mmText(targetMm)}.`,
+    key: `plane:${piece.id}`,
+  })
+}
+
+function warnOfPlaner(piece: Piece, toMm: number, context: TreeContext): void {
   const { planer } = context.input.shop
   const { lengthUm, widthUm } = piece.node
   const key = `plane:${piece.id}`
   const add = (level: SetupWarning['level'], code: SetupWarning['code'], message: string): void => {
     context.out.warnings.push({ level, code, message: `${piece.name}: ${message}`, key })
   }
-  if (flatMm < targetMm - THIN_MM) {
-    add('stop', 'boardTooThin', `flat at ${mmText(flatMm)}, but the part wants ${mmText(targetMm)}.`)
-    return
-  }
-  if (flatMm - toMm <= THIN_MM) return
   if (piece.node.kind === 'cut') {
     add(
       'note',
