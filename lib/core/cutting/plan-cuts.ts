@@ -8,14 +8,15 @@
  * Deterministic for a seed and a step budget. Tests: tests/core/cutting/, figures: docs/methods/cutting.md
  */
 import type { Budget } from '#lib/core/units/budget'
-import { singleBlocks } from './blocks'
+import { type Block, singleBlocks } from './blocks'
 import { areaCostBound, areaWeightBound, reachableDemand } from './bounds'
 import { checkProblem } from './check-problem'
 import type { LpSolver } from './lp'
+import { type Bar, isOneDimensional, OneDimension } from './one-dimension'
 import { PlanSearch, type Used } from './plan-search'
 import { type Prepared, prepare } from './prepared'
 import type { BoardLayout, CutPlan, CutProblem } from './problem'
-import { countParts, treeOf } from './section'
+import { countParts, rowSection, treeOf } from './section'
 import { cureFor, shortagesOf } from './shortage'
 
 export interface PlanOptions {
@@ -53,8 +54,8 @@ function layoutsOf(prep: Prepared, used: readonly Used[]): BoardLayout[] {
 
 interface Bounds {
   readonly weight: number
-  /** Cost bound for a weight made, remembered. */
-  readonly cost: (weight: number) => number
+  /** Cost bound for a weight made. */
+  cost(weight: number): number
 }
 
 function totalsOf(prep: Prepared, used: readonly Used[]) {
@@ -127,6 +128,61 @@ function planOf(
   }
 }
 
+/** Bars as layouts: parts in a row, the longest first. */
+function usedOfBars(prep: Prepared, bars: readonly Bar[]): Used[] {
+  const blocks = new Map(singleBlocks(prep).flatMap((b) => (b.turned ? [] : [[b.item, b] as const])))
+  return bars.map((bar) => {
+    const cls = prep.classes[bar.cls]
+    const row = [...bar.counts]
+      .sort((a, b) => prep.w[b[0]] - prep.w[a[0]] || a[0] - b[0])
+      .flatMap(([item, n]) => new Array<Block>(n).fill(blocks.get(item) as Block))
+    return { cls: bar.cls, root: rowSection(prep, { x: 0, y: 0, w: cls.w, h: cls.h, stage: 0 }, row) }
+  })
+}
+
+/** Length only: patterns. Null where it does not apply, or where not everything can be made. */
+function planLengths(
+  prep: Prepared,
+  options: PlanOptions,
+  shouldStop: () => boolean,
+  onBetter: (used: readonly Used[], search: OneDimension) => void,
+): { used: readonly Used[]; search: OneDimension } | null {
+  const { blanks } = prep.problem
+  if (!isOneDimensional(prep) || prep.problem.objective === 'maxValue') return null
+  if (blanks.some((b, i) => b.demand !== prep.demand[i])) return null
+  const search: OneDimension = new OneDimension(prep, {
+    seed: options.seed,
+    maxSteps: options.budget.maxSteps,
+    shouldStop,
+    onBetter: (bars) => onBetter(usedOfBars(prep, bars), search),
+  })
+  const bars = search.run()
+  return bars === null ? null : { used: usedOfBars(prep, bars), search }
+}
+
+/** Weight and cost, each the sharpest of what is known; costs are remembered. */
+class KnownBounds implements Bounds {
+  readonly weight: number
+  /** Least cost of making everything, from a search. */
+  allMade = 0
+  private readonly known = new Map<number, number>()
+  constructor(
+    private readonly prep: Prepared,
+    private readonly reach: Int32Array,
+  ) {
+    this.weight = areaWeightBound(prep, reach)
+  }
+  cost(weight: number): number {
+    let cost = this.known.get(weight)
+    if (cost === undefined) {
+      cost = areaCostBound(this.prep, this.reach, weight)
+      this.known.set(weight, cost)
+    }
+    const isAll = this.prep.weight.every((w) => w > 0) && weight >= this.weight * (1 - 1e-12)
+    return isAll ? Math.max(cost, this.allMade) : cost
+  }
+}
+
 /**
  * Plans the cutting of a problem.
  * @returns the best plan found within the budget; it always passes `verifyCutPlan`
@@ -137,21 +193,21 @@ export function planCuts(problem: CutProblem, options: PlanOptions): CutPlan {
   checkProblem(problem)
   const prep = prepare(problem)
   const reach = reachableDemand(prep)
-  const costs = new Map<number, number>()
-  const bounds: Bounds = {
-    weight: areaWeightBound(prep, reach),
-    cost: (weight) => {
-      const known = costs.get(weight) ?? areaCostBound(prep, reach, weight)
-      costs.set(weight, known)
-      return known
-    },
-  }
+  const bounds = new KnownBounds(prep, reach)
   let isStopped = false
   const shouldStop = (): boolean => {
     isStopped ||= options.budget.shouldStop?.() ?? false
     return isStopped
   }
-  const search = new PlanSearch(prep, reach, bounds, {
+  const lengths = planLengths(prep, options, shouldStop, (used, search) => {
+    bounds.allMade = search.costBound
+    options.onBetter?.(planOf(prep, used, bounds, search.steps, false))
+  })
+  if (lengths !== null) {
+    bounds.allMade = lengths.search.costBound
+    return planOf(prep, lengths.used, bounds, lengths.search.steps, isStopped)
+  }
+  const search: PlanSearch = new PlanSearch(prep, reach, bounds, {
     seed: options.seed,
     maxSteps: options.budget.maxSteps,
     shouldStop,

@@ -29,7 +29,7 @@ export interface SearchOptions {
 
 export interface SearchBounds {
   readonly weight: number
-  readonly cost: (weight: number) => number
+  cost(weight: number): number
 }
 
 interface Score {

@@ -124,6 +124,25 @@ export function sectionsOfMoves(prep: Prepared, rects: readonly Rect[], moves: r
   return rects.map((r, k) => grow(-1 - k, r))
 }
 
+/** Parts in a row above which a row is cut in halves first, so that its tree stays shallow. */
+const MOST_CHAIN = 64
+
+/** A board cut across only: blocks in a row, each as wide as the board. */
+export function rowSection(prep: Prepared, r: Rect, row: readonly Block[]): Section {
+  if (row.length === 0) return restSection(prep, r)
+  if (row.length === 1 && row[0].w === r.w) return blockSection(r, row[0])
+  const split = row.length > MOST_CHAIN ? row.length >> 1 : 1
+  const at = row.slice(0, split).reduce((sum, b) => sum + b.w, 0)
+  if (at >= r.w) return rowSection(prep, r, row.slice(0, split))
+  return cutSection(
+    r,
+    0,
+    at,
+    (p) => rowSection(prep, p, row.slice(0, split)),
+    (p) => rowSection(prep, p, row.slice(split)),
+  )
+}
+
 /** Adds `sign` times the section's parts to `counts`. */
 export function countParts(section: Section, counts: Int32Array, sign: 1 | -1): void {
   const stack: Section[] = [section]

@@ -1,0 +1,382 @@
+/**
+ * Boards of the parts' own width: only the length is cut. Patterns carry the work, not pieces.
+ *
+ * Bound: the pattern LP by column generation. Plans: best fit, then subset-sum filling with corrected values, then
+ * diving: fix the whole parts of the LP's patterns, price again for what is left, fix the fullest pattern, and so on
+ * (Belov and Scheithauer 2006 use the same residual problems), each dive with other choices.
+ * In: Prepared that `isOneDimensional`. Out: boards used, bound on the cost of making everything.
+ * One step is one pivot or one board filled. Tests: tests/core/cutting/one-dimension.test.ts
+ */
+import { type Rng, seededRng } from '#lib/core/units/rng'
+import { Knapsack } from './knapsack'
+import { type Column, PatternLp } from './pattern-lp'
+import type { Prepared } from './prepared'
+import { gcd } from './subset-sums'
+
+/** Boards cut alike: which class, and how many of each blank. */
+export interface Bar {
+  readonly cls: number
+  readonly counts: ReadonlyMap<number, number>
+}
+
+/** Parts as wide as every board that they may come from, clear boards, machines that take every piece. */
+export function isOneDimensional(prep: Prepared): boolean {
+  if (prep.classes.length === 0 || prep.n === 0 || prep.stages < 1) return false
+  const { h } = prep.classes[0]
+  let shortest = Number.POSITIVE_INFINITY
+  for (let i = 0; i < prep.n; i++) {
+    if (prep.demand[i] === 0) continue
+    if (prep.h[i] !== h || (prep.free[i] === 1 && prep.w[i] <= h)) return false
+    shortest = Math.min(shortest, prep.w[i])
+  }
+  if (prep.classes.some((c) => c.h !== h || c.zones.length > 0 || c.allowed !== null)) return false
+  return h <= prep.maxCrosscut && h >= prep.minPieceW && shortest >= prep.minPieceL
+}
+
+export interface OneOptions {
+  readonly seed: number
+  readonly maxSteps: number
+  readonly shouldStop: () => boolean
+  readonly onBetter: (bars: readonly Bar[]) => void
+}
+
+interface Residual {
+  readonly demand: Int32Array
+  readonly left: number[]
+}
+
+const PERFECT = 1e-6
+
+export class OneDimension {
+  steps = 0
+  /** No plan that makes everything costs less. */
+  costBound = 0
+  private readonly options: OneOptions
+  private readonly rng: Rng
+  /** Lengths in grid units, longest first, and the blanks of each length. */
+  private readonly sizes: Int32Array
+  private readonly demand: Int32Array
+  private readonly members: { readonly blank: number; readonly count: number }[][] = []
+  private readonly lengths: Int32Array
+  private readonly costs: Float64Array
+  private readonly counts: number[]
+  private readonly costUnit: number
+  private pool: Column[] = []
+  private best: Column[] | null = null
+  private bestCost = Number.POSITIVE_INFINITY
+  private hasBound = false
+
+  constructor(prep: Prepared, options: OneOptions) {
+    this.options = options
+    this.rng = seededRng(options.seed)
+    let g = 0
+    const byLength = new Map<number, { blank: number; count: number }[]>()
+    for (let i = 0; i < prep.n; i++) {
+      if (prep.demand[i] === 0) continue
+      g = gcd(g, prep.w[i])
+      const list = byLength.get(prep.w[i])
+      if (list === undefined) byLength.set(prep.w[i], [{ blank: i, count: prep.demand[i] }])
+      else list.push({ blank: i, count: prep.demand[i] })
+    }
+    const unit = Math.max(1, g)
+    const lengths = [...byLength.keys()].sort((a, b) => b - a)
+    this.sizes = Int32Array.from(lengths, (l) => l / unit)
+    this.members = lengths.map((l) => byLength.get(l) as { blank: number; count: number }[])
+    this.demand = Int32Array.from(this.members, (list) => list.reduce((sum, m) => sum + m.count, 0))
+    this.lengths = Int32Array.from(prep.classes, (c) => Math.floor(c.w / unit))
+    this.costs = Float64Array.from(prep.classes, (c) => c.cost)
+    this.counts = prep.classes.map((c) => c.count)
+    let u = 0
+    for (const c of this.costs) u = Number.isSafeInteger(c) ? gcd(u, c) : Number.NaN
+    this.costUnit = Number.isNaN(u) || u === 0 ? 0 : u
+  }
+
+  private isOver(): boolean {
+    return this.steps >= this.options.maxSteps || this.options.shouldStop()
+  }
+
+  /** Rounded up to what a sum of board costs can be. */
+  private roundUp(cost: number): number {
+    return this.costUnit > 0 ? Math.ceil(cost / this.costUnit - 1e-7) * this.costUnit : cost
+  }
+
+  private isProven(): boolean {
+    return this.bestCost <= this.costBound * (1 + 1e-12) + 1e-9
+  }
+
+  /** @returns the best plan that makes everything; null where none was found */
+  run(): readonly Bar[] | null {
+    if (this.sizes.length === 0) return []
+    this.offer(this.greedy(this.whole(), 0))
+    const root = this.price(this.whole(), true)
+    for (let k = 0; k < 20 && !this.isProven() && !this.isOver(); k++)
+      this.offer(this.greedy(this.whole(), 0.1))
+    for (let dive = 0; root !== null && !this.isProven() && !this.isOver(); dive++) {
+      this.dive(root, dive)
+      if (dive > 400 && this.options.maxSteps === Number.POSITIVE_INFINITY) break
+    }
+    return this.best === null ? null : this.bars(this.best)
+  }
+
+  private whole(): Residual {
+    return { demand: this.demand.slice(), left: [...this.counts] }
+  }
+
+  private offer(columns: readonly Column[] | null): boolean {
+    if (columns === null) return false
+    let cost = 0
+    for (const c of columns) cost += c.cost
+    if (cost >= this.bestCost - 1e-9) return false
+    this.bestCost = cost
+    this.best = [...columns]
+    this.options.onBetter(this.bars(this.best))
+    return true
+  }
+
+  /**
+   * Solves the pattern LP of a residual.
+   * @param isRoot the whole problem: its bound is a bound for all
+   * @returns null where the demand cannot be covered
+   */
+  private price(r: Residual, isRoot: boolean): { lp: PatternLp; types: Int32Array } | null {
+    const types = Int32Array.from(
+      Array.from({ length: this.sizes.length }, (_, i) => i).filter((i) => r.demand[i] > 0),
+    )
+    const at = new Int32Array(this.sizes.length).fill(-1)
+    types.forEach((t, k) => {
+      at[t] = k
+    })
+    const demand = Int32Array.from(types, (t) => r.demand[t])
+    const most = Math.max(...this.costs)
+    const lp = new PatternLp(demand, r.left, most * 50 + 1)
+    this.takePool(lp, at, r)
+    const sizes = Int32Array.from(types, (t) => this.sizes[t])
+    const limit = Math.max(...this.lengths.filter((_, c) => r.left[c] > 0))
+    const sack = new Knapsack(sizes, demand, limit)
+    for (let round = 0; round < 5_000; round++) {
+      while (lp.enterSurplus()) this.steps++
+      if (this.isOver()) return isRoot && round === 0 ? null : lp.uncovered() > 1e-6 ? null : { lp, types }
+      const saved = this.priceIn(lp, types, sack, r, demand, isRoot)
+      if (!saved || (isRoot && this.isRootDone(lp))) break
+    }
+    return lp.uncovered() > 1e-6 ? null : { lp, types }
+  }
+
+  /** The rounded bound cannot rise any more: further pricing is of no use to it. */
+  private isRootDone(lp: PatternLp): boolean {
+    return (
+      lp.uncovered() < 1e-6 &&
+      this.costUnit > 0 &&
+      this.hasBound &&
+      this.roundUp(lp.value()) <= this.costBound
+    )
+  }
+
+  /** Patterns known already that suit the residual. */
+  private takePool(lp: PatternLp, at: Int32Array, r: Residual): void {
+    const fits: Column[] = []
+    for (const c of this.pool) {
+      if (r.left[c.cls] <= 0) continue
+      let ok = true
+      for (let k = 0; k < c.items.length && ok; k++) ok = c.counts[k] <= r.demand[c.items[k]]
+      if (ok) fits.push({ ...c, items: Int32Array.from(c.items, (i) => at[i]) })
+    }
+    for (let again = true, rounds = 0; again && rounds < 50; rounds++) {
+      again = false
+      for (const c of fits) {
+        if (lp.saving(c) <= 1e-7 || !lp.enter(c)) continue
+        again = true
+        this.steps++
+        while (lp.enterSurplus()) this.steps++
+      }
+    }
+  }
+
+  /** One pattern a board class; true if any came in. */
+  private priceIn(
+    lp: PatternLp,
+    types: Int32Array,
+    sack: Knapsack,
+    r: Residual,
+    demand: Int32Array,
+    isRoot: boolean,
+  ): boolean {
+    const duals = lp.duals.slice()
+    sack.load(duals, demand)
+    let any = false
+    let scale = 1
+    let limits = 0
+    for (let cls = 0; cls < r.left.length; cls++) {
+      if (Number.isFinite(r.left[cls])) limits += Math.min(0, lp.limitDual(cls)) * r.left[cls]
+    }
+    const prices = this.costs.map((cost, cls) => cost - Math.min(0, lp.limitDual(cls)))
+    for (let cls = 0; cls < this.lengths.length; cls++) {
+      if (r.left[cls] <= 0) continue
+      const packed = sack.bestWithin(this.lengths[cls])
+      const price = prices[cls]
+      if (packed.bound > price)
+        scale = Math.max(scale, price > 0 ? packed.bound / price : Number.POSITIVE_INFINITY)
+      if (packed.value <= price + 1e-7) continue
+      const column = { cls, cost: this.costs[cls], items: packed.items, counts: packed.counts }
+      if (!lp.enter(column)) continue
+      any = true
+      this.steps++
+      this.pool.push({ ...column, items: Int32Array.from(packed.items, (k) => types[k]) })
+    }
+    if (isRoot) this.takeBound(duals, demand, limits, scale)
+    return any
+  }
+
+  /**
+   * Farley's bound (1990): the duals shrunk until no pattern pays are a feasible dual solution, whatever rounding
+   * errors the simplex has made. The duals of limited boards only ever lower it.
+   */
+  private takeBound(duals: Float64Array, demand: Int32Array, limits: number, scale: number): void {
+    if (!Number.isFinite(scale)) return
+    let value = limits
+    for (let i = 0; i < demand.length; i++) value += Math.max(0, duals[i]) * demand[i]
+    this.costBound = Math.max(this.costBound, this.roundUp(value / scale))
+    this.hasBound = true
+  }
+
+  /** Fills bar by bar; values near the lengths, spread by chance. */
+  private greedy(r: Residual, spread: number): Column[] | null {
+    const out: Column[] = []
+    const n = this.sizes.length
+    const values = new Float64Array(n)
+    const longest = this.sizes[0]
+    const power = 1 + 0.1 * this.rng.next()
+    for (let i = 0; i < n; i++) {
+      values[i] = longest * (this.sizes[i] / longest) ** power * (1 + spread * (this.rng.next() - 0.5))
+    }
+    const limit = Math.max(...this.lengths)
+    let wanted = 0
+    for (let i = 0; i < n; i++) wanted += r.demand[i]
+    const sack = new Knapsack(this.sizes, r.demand, limit)
+    while (wanted > 0) {
+      sack.load(values, r.demand)
+      const choice = this.bestBar(sack, r)
+      if (choice === null) return null
+      let times = r.left[choice.cls]
+      for (let k = 0; k < choice.items.length; k++) {
+        times = Math.min(times, Math.floor(r.demand[choice.items[k]] / choice.counts[k]))
+      }
+      for (let t = 0; t < times; t++) out.push(choice)
+      r.left[choice.cls] -= times
+      for (let k = 0; k < choice.items.length; k++) {
+        r.demand[choice.items[k]] -= times * choice.counts[k]
+        wanted -= times * choice.counts[k]
+      }
+      this.steps++
+      if (this.best !== null && this.isOver()) return null
+    }
+    return out
+  }
+
+  private bestBar(sack: Knapsack, r: Residual): Column | null {
+    let best: Column | null = null
+    let bestScore = Number.NEGATIVE_INFINITY
+    for (let cls = 0; cls < this.lengths.length; cls++) {
+      if (r.left[cls] <= 0) continue
+      const { value, items, counts } = sack.bestWithin(this.lengths[cls])
+      if (items.length === 0) continue
+      const score = value / Math.max(1e-9, this.costs[cls])
+      if (score <= bestScore) continue
+      bestScore = score
+      best = { cls, cost: this.costs[cls], items, counts }
+    }
+    return best
+  }
+
+  /** Fixes patterns and prices again until nothing is left, or the best plan cannot be beaten. */
+  private dive(root: { lp: PatternLp; types: Int32Array }, dive: number): void {
+    const r = this.whole()
+    const fixed: Column[] = []
+    let cost = 0
+    let at: { lp: PatternLp; types: Int32Array } | null = root
+    while (at !== null) {
+      const chosen = this.chooseFixed(at, r, dive)
+      for (const c of chosen) {
+        fixed.push(c)
+        cost += c.cost
+        r.left[c.cls]--
+        for (let k = 0; k < c.items.length; k++) r.demand[c.items[k]] -= c.counts[k]
+      }
+      if (this.tryRest(r, fixed, cost)) return
+      if (this.isOver() || this.isProven() || r.demand.every((d) => d <= 0)) return
+      at = this.price({ demand: r.demand.map((d) => Math.max(0, d)), left: r.left }, false)
+      if (at === null || this.roundUp(cost + at.lp.value() - 1e-7) >= this.bestCost - PERFECT) return
+    }
+  }
+
+  /** The rest by greedy filling. */
+  private tryRest(r: Residual, fixed: readonly Column[], cost: number): boolean {
+    const demand = r.demand.map((d) => Math.max(0, d))
+    for (let k = 0; k < 2; k++) {
+      const rest = this.greedy({ demand: demand.slice(), left: [...r.left] }, k === 0 ? 0 : 0.1)
+      if (rest === null) continue
+      if (rest.reduce((sum, c) => sum + c.cost, cost) < this.bestCost - PERFECT)
+        this.offer([...fixed, ...rest])
+      if (this.isProven()) return true
+    }
+    return false
+  }
+
+  /** Whole parts of the LP's patterns; where there are none, the fullest one, by chance another. */
+  private chooseFixed(at: { lp: PatternLp; types: Int32Array }, r: Residual, dive: number): Column[] {
+    const out: Column[] = []
+    const demand = r.demand.slice()
+    const left = [...r.left]
+    // A pattern that makes more than is still wanted leaves the surplus out.
+    const take = (column: Column): boolean => {
+      if (left[column.cls] <= 0) return false
+      const items: number[] = []
+      const counts: number[] = []
+      for (let k = 0; k < column.items.length; k++) {
+        const t = at.types[column.items[k]]
+        const n = Math.min(column.counts[k], demand[t])
+        if (n <= 0) continue
+        items.push(t)
+        counts.push(n)
+        demand[t] -= n
+      }
+      if (items.length === 0) return false
+      left[column.cls]--
+      out.push({ ...column, items: Int32Array.from(items), counts: Int32Array.from(counts) })
+      return true
+    }
+    const solution = at.lp.solution()
+    for (const { column, x } of solution) {
+      for (let k = 0; k < Math.floor(x + 1e-6); k++) if (!take(column)) break
+    }
+    if (out.length > 0 && dive % 2 === 0) return out
+    const rests = solution
+      .map((s) => ({ column: s.column, rest: s.x - Math.floor(s.x + 1e-6) }))
+      .sort((a, b) => b.rest - a.rest)
+    const first = dive === 0 ? 0 : Math.floor(rests.length * this.rng.next() ** (2 + 6 / (1 + dive)) * 0.5)
+    for (let k = first; k < rests.length; k++) if (rests[k].rest > 0.01 && take(rests[k].column)) return out
+    for (const s of rests) if (take(s.column)) return out
+    return out
+  }
+
+  /** Columns speak of lengths; bars speak of blanks. */
+  private bars(columns: readonly Column[]): Bar[] {
+    const queue = this.members.map((list) => list.map((m) => ({ ...m })))
+    const bars: Bar[] = []
+    for (const c of columns) {
+      const counts = new Map<number, number>()
+      for (let k = 0; k < c.items.length; k++) {
+        let need = c.counts[k]
+        for (const m of queue[c.items[k]]) {
+          const take = Math.min(need, m.count)
+          if (take > 0) counts.set(m.blank, (counts.get(m.blank) ?? 0) + take)
+          m.count -= take
+          need -= take
+          if (need === 0) break
+        }
+      }
+      bars.push({ cls: c.cls, counts })
+    }
+    return bars
+  }
+}
