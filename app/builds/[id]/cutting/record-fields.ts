@@ -30,12 +30,19 @@ const rowsOf = (typed: Typed): string[] =>
     return row === undefined ? [] : [row]
   })
 
-function readSize(typed: Typed, row: string, side: 'lengthUm' | 'widthUm', fields: Record<string, string>): number {
+function readSize(
+  typed: Typed,
+  row: string,
+  side: 'lengthUm' | 'widthUm',
+  fields: Record<string, string>,
+): number {
   const units: LengthUnit = typed.units === 'in' ? 'in' : 'mm'
   const name = `offcuts.${row}.${side}`
   const was = Number(typed[`was.${row}.${side}`] ?? Number.NaN)
   if (Number.isSafeInteger(was) && typed[name]?.trim() === typedLength(was, units)) return was
-  const read = lengthText({ units, what: side === 'lengthUm' ? 'length' : 'width' }).safeParse(typed[name] ?? '')
+  const read = lengthText({ units, what: side === 'lengthUm' ? 'length' : 'width' }).safeParse(
+    typed[name] ?? '',
+  )
   if (read.success) return read.data
   fields[name] = read.error.issues[0].message
   return 0

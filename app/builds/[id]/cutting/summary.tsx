@@ -1,0 +1,124 @@
+import { cureSentence, explainShortages } from '#lib/core/cutting/from-pool'
+import type { LengthUnit } from '#lib/core/units/inches'
+import type { CutPlanView } from '#lib/data/cut-plans'
+import { sayPercent } from '#lib/format/amount'
+import { isStale, type PlanChanges } from '#lib/shop/plan-input'
+import { gapSentence, madeSentence, partsShort, reachSentence, woodShares } from '#lib/shop/plan-words'
+import { ButtonLink } from '../../../ui/button'
+import { Notice } from '../../../ui/notice'
+import { Section } from '../../../ui/sheet'
+
+type Found = CutPlanView & { readonly result: NonNullable<CutPlanView['result']> }
+
+/** What the plan makes, where the wood goes, and how good it could be at best. */
+export function Summary({ plan }: { plan: Found }) {
+  const { plan: cut } = plan.result
+  const shares = woodShares(cut, plan.input)
+  const sentences = [reachSentence(cut, plan.input), gapSentence(cut)].filter((s) => s !== null)
+  return (
+    <Section title="Result">
+      <p className="text-[1.35rem] leading-snug font-semibold">{madeSentence(cut, plan.input)}</p>
+      {sentences.length > 0 ? <p className="mt-1">{sentences.join(' ')}</p> : null}
+      {cut.layouts.length > 0 ? (
+        <div className="mt-5 max-w-2xl">
+          <ShareBar shares={shares} />
+          <p className="mt-3 text-[0.9rem] text-ink-soft">
+            Offcuts count a quarter of their wood, so they are used up first; boards whose owner must be asked
+            count half as much again.
+          </p>
+        </div>
+      ) : null}
+    </Section>
+  )
+}
+
+function ShareBar({ shares }: { shares: { parts: number; offcuts: number; waste: number } }) {
+  const all = [
+    { name: 'parts', share: shares.parts, look: 'bg-wood border-ink' },
+    {
+      name: 'offcuts, back to the pool',
+      share: shares.offcuts,
+      look: 'bg-accent-wash border-accent border-dashed',
+    },
+    { name: 'waste, kerf and trimmed ends', share: shares.waste, look: 'bg-sheet border-hairline-strong' },
+  ]
+  return (
+    <>
+      <div aria-hidden="true" className="flex h-6 gap-px">
+        {all.map((s) => (
+          <div key={s.name} className={`border-2 ${s.look}`} style={{ width: `${s.share * 100}%` }} />
+        ))}
+      </div>
+      <ul aria-label="Where the wood goes" className="mt-2 flex flex-wrap gap-x-5 gap-y-1">
+        {all.map((s) => (
+          <li key={s.name} className="inline-flex items-center gap-2">
+            <span className={`h-4 w-5 border-2 ${s.look}`} />
+            <span>
+              <strong>{sayPercent(s.share)}</strong> {s.name}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </>
+  )
+}
+
+/** Which parts are short, why, and the smallest board that would make up for it. */
+export function Shortages({ plan, units }: { plan: Found; units: LengthUnit }) {
+  const { plan: cut } = plan.result
+  if (partsShort(cut) === 0) return null
+  const reasons = explainShortages(plan.input.pool, cut, plan.input.needs, { unit: units })
+  return (
+    <Section
+      title="Short"
+      actions={
+        <ButtonLink look="quiet" href="/teardowns/new">
+          Log a teardown
+        </ButtonLink>
+      }
+    >
+      <ul className="grid max-w-[72ch] list-disc gap-1.5 pl-5">
+        {reasons.map((r) => (
+          <li key={r.needId}>{r.sentence}</li>
+        ))}
+      </ul>
+      {cut.cure ? (
+        <p className="mt-3 max-w-[72ch] font-medium">
+          {cureSentence(cut.cure, plan.input.needs, plan.input.shop.allowances, { unit: units })}
+        </p>
+      ) : null}
+    </Section>
+  )
+}
+
+const boardList = (numbers: readonly number[]) =>
+  `${numbers.length === 1 ? 'Board' : 'Boards'} ${numbers.join(', ')}`
+
+/** What has changed since the plan was made. */
+export function Changes({ changes }: { changes: PlanChanges | null }) {
+  if (!changes) return null
+  const changed = changes.boards.filter((b) => b.why === 'changed').map((b) => b.number)
+  const gone = changes.boards.filter((b) => b.why === 'notForUse').map((b) => b.number)
+  if (isStale(changes))
+    return (
+      <Notice level="caution" title="This plan is out of date">
+        {changes.isDesignChanged
+          ? 'The design, or the shop’s machines and allowances, have changed since. '
+          : ''}
+        {changed.length > 0 ? `${boardList(changed)} changed since. ` : ''}
+        {gone.length > 0
+          ? `${boardList(gone)} cannot be had any more: held elsewhere, or out of the pool. `
+          : ''}
+        Plan again before you hold or cut anything.
+      </Notice>
+    )
+  if (changes.newBoards === 0) return null
+  return (
+    <Notice>
+      {changes.newBoards === 1
+        ? 'A board that would do has'
+        : `${changes.newBoards} boards that would do have`}{' '}
+      come into the pool since. The plan still holds; planning again may find a better one.
+    </Notice>
+  )
+}
