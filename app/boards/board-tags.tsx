@@ -18,13 +18,17 @@ export function BoardStateTag({ board }: { readonly board: TaggedBoard }) {
   return <Tag tone={board.terms === 'ask' ? 'waiting' : 'plain'}>{label}</Tag>
 }
 
-/** The gravest of what its safety gates say; nothing where all are open. */
-export function BoardGateTag({ board }: { readonly board: TaggedBoard }) {
+/** What its safety gates say, one tag a gate that is not open; nothing where all are. */
+export function BoardGateTags({ board }: { readonly board: TaggedBoard }) {
   const isMetal = board.metal === 'found' || board.defects.some((d) => d.kind === 'metal')
-  if (board.lead === 'found') return <Tag tone="stop">{LEAD_WORDS.found}</Tag>
-  if (isMetal) return <Tag tone="stop">{METAL_WORDS.found}</Tag>
-  if (board.metal === 'unchecked') return <Tag tone="caution">{METAL_WORDS.unchecked}</Tag>
-  if (board.lead === 'untested' && board.finish !== 'bare')
-    return <Tag tone="caution">{LEAD_WORDS.untested}</Tag>
-  return board.treated ? <Tag tone="caution">Treated wood</Tag> : null
+  const isUntested = board.lead === 'untested' && board.finish !== 'bare'
+  return (
+    <>
+      {isMetal ? <Tag tone="stop">{METAL_WORDS.found}</Tag> : null}
+      {!isMetal && board.metal === 'unchecked' ? <Tag tone="caution">{METAL_WORDS.unchecked}</Tag> : null}
+      {board.lead === 'found' ? <Tag tone="stop">{LEAD_WORDS.found}</Tag> : null}
+      {isUntested ? <Tag tone="caution">{LEAD_WORDS.untested}</Tag> : null}
+      {board.treated ? <Tag tone="caution">Treated wood</Tag> : null}
+    </>
+  )
 }

@@ -73,8 +73,10 @@ export function readWanted(typed: WantedText, units: LengthUnit) {
 
 /** The address of the same wish, changed a little. */
 export function wantedHref(typed: WantedText, over: Readonly<Record<string, string | undefined>>): string {
-  const all = { ...typed, page: undefined, ...over }
-  const search = new URLSearchParams(Object.entries(all).filter((e): e is [string, string] => Boolean(e[1])))
+  const all: Readonly<Record<string, string | undefined>> = { ...typed, page: undefined, ...over }
+  const search = new URLSearchParams(
+    Object.entries(all).flatMap(([name, value]) => (value ? [[name, value]] : [])),
+  )
   const text = search.toString()
   return text === '' ? '/pool' : `/pool?${text}`
 }

@@ -3,6 +3,7 @@
  * alone: outline thick where it goes right through, dashed where it lies on the face turned away (ISO 128: hidden
  * edges are dashed). Coordinates inside are pixels, `scale` is pixels a millimetre.
  */
+import clsx from 'clsx'
 import type { DefectKind } from '#lib/core/board/board'
 import type { MarkBox } from '#lib/core/board/mark-edit'
 import { DEFECT_WORDS } from '#lib/shop/boards'
@@ -203,7 +204,7 @@ export function BoardStrip({ board, longestUm, className }: StripProps) {
       viewBox={`0 0 ${l} ${w}`}
       preserveAspectRatio="none"
       style={{ width: `${share * 100}%`, aspectRatio: `${l} / ${w}` }}
-      className={className}
+      className={clsx('overflow-visible', className)}
       aria-hidden="true"
     >
       <rect

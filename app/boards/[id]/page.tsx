@@ -13,7 +13,7 @@ import { Live } from '../../ui/live'
 import { Notice } from '../../ui/notice'
 import { Facts, Page, Section } from '../../ui/sheet'
 import { marksSaved } from '../actions'
-import { BoardGateTag, BoardStateTag } from '../board-tags'
+import { BoardStateTag } from '../board-tags'
 import type { BoardView } from './board-view'
 import { ChangeBoard } from './change-board'
 import { Checks } from './checks'
@@ -52,7 +52,7 @@ export default async function BoardPage({ params, searchParams }: Props) {
         { label: 'Terms', value: TERMS_WORDS[board.terms].label },
         { label: 'Old finish', value: FINISH_WORDS[board.finish] },
         { label: 'Place', value: board.place || 'not said' },
-        { label: 'State', value: <BoardStateTag board={board} /> },
+        { label: 'State', value: isInPool && !board.hold ? 'In the pool' : <BoardStateTag board={board} /> },
       ]}
     >
       <Live topics={[`board:${board.id}`]} />
@@ -63,7 +63,7 @@ export default async function BoardPage({ params, searchParams }: Props) {
       >
         <BoardFaceEditor board={board} units={units} save={mayChange ? marksSaved : undefined} />
       </Section>
-      <Section title="Safety checks" id="checks" actions={<BoardGateTag board={board} />}>
+      <Section title="Safety checks" id="checks">
         <Checks board={board} />
       </Section>
       <Section title="Measures">

@@ -1,16 +1,13 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
-import { speciesById } from '#lib/core/wood/species'
 import type { BoardBrief } from '#lib/data/internal/board-brief'
 import { teardown } from '#lib/data/teardowns'
-import { dayOf } from '#lib/format/instant'
-import { saySize } from '#lib/format/length'
-import { BoardGateTag, BoardStateTag } from '../../boards/board-tags'
+import { dayOf, instantIn } from '#lib/format/instant'
+import { BoardRow } from '../../boards/board-row'
 import { load, settings } from '../../load'
-import { BoardStrip } from '../../ui/board-face'
 import { Form, Submit } from '../../ui/form'
 import { Live } from '../../ui/live'
-import { Empty, Page, Row, Rows, Section } from '../../ui/sheet'
+import { Empty, Page, Section } from '../../ui/sheet'
 import { describeTeardown } from '../actions'
 import { DonorFields } from '../donor-fields'
 import { LogForm } from './log-form'
@@ -51,7 +48,12 @@ export default async function TeardownPage({ params }: Props) {
         </Section>
       ) : null}
       <Section title={donor.count === 1 ? 'One board' : `${donor.count} boards`}>
-        <LoggedBoards boards={donor.boards} units={units} mayChange={donor.mayChange} />
+        <LoggedBoards
+          boards={donor.boards}
+          units={units}
+          say={instantIn(timeZone)}
+          mayChange={donor.mayChange}
+        />
         {donor.count > donor.boards.length ? (
           <p className="mt-3 text-ink-soft">The {donor.boards.length} logged last are shown.</p>
         ) : null}
@@ -80,10 +82,11 @@ export default async function TeardownPage({ params }: Props) {
 interface LoggedProps {
   readonly boards: readonly BoardBrief[]
   readonly units: 'mm' | 'in'
+  readonly say: (at: Date) => string
   readonly mayChange: boolean
 }
 
-function LoggedBoards({ boards, units, mayChange }: LoggedProps) {
+function LoggedBoards({ boards, units, say, mayChange }: LoggedProps) {
   if (boards.length === 0)
     return (
       <Empty title="No boards yet">
@@ -94,34 +97,13 @@ function LoggedBoards({ boards, units, mayChange }: LoggedProps) {
     )
   const longestUm = Math.max(...boards.map((b) => b.lengthUm))
   return (
-    <Rows label="Boards of this piece, the last logged first">
+    <ul
+      aria-label="Boards of this piece, the last logged first"
+      className="divide-y divide-hairline border-b border-hairline"
+    >
       {boards.map((b) => (
-        <Row
-          key={b.id}
-          aside={
-            <>
-              <BoardStateTag board={b} />
-              <BoardGateTag board={b} />
-            </>
-          }
-        >
-          <Link href={`/boards/${b.id}`} className="flex min-h-11 items-center gap-4">
-            <span className="min-w-14 text-right text-[1.6rem] leading-none font-semibold text-accent underline decoration-1 underline-offset-4">
-              <span className="sr-only">Board </span>
-              {b.number}
-            </span>
-            <span className="min-w-0">
-              <span className="block font-medium">
-                {saySize([b.lengthUm, b.widthUm, b.thicknessUm], units)}
-              </span>
-              <span className="block text-[0.92rem] text-ink-soft">{speciesById(b.species).name}</span>
-            </span>
-          </Link>
-          <div className="mt-1 max-w-md">
-            <BoardStrip board={b} longestUm={longestUm} />
-          </div>
-        </Row>
+        <BoardRow key={b.id} board={b} longestUm={longestUm} units={units} say={say} isNew />
       ))}
-    </Rows>
+    </ul>
   )
 }
