@@ -43,7 +43,7 @@ function FigureText({ text }: { text: DrawnText }) {
 }
 
 /** What the drawing shows, for who cannot see it. */
-const describe = (drawing: Drawing): string =>
+const inWords = (drawing: Drawing): string =>
   `${drawing.title} view. Dimensions: ${drawing.texts
     .filter((text) => text.kind === 'dimension')
     .map((text) => text.text)
@@ -55,7 +55,7 @@ export function DrawingSvg({ drawing, className }: { drawing: Drawing; className
   return (
     <svg
       role="img"
-      aria-label={describe(drawing)}
+      aria-label={inWords(drawing)}
       className={className}
       viewBox={`${n(min[0])} ${n(-max[1])} ${n(size[0])} ${n(size[1])}`}
       width="100%"

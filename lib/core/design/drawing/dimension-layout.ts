@@ -5,7 +5,7 @@
  * room is small. Tests: tests/core/design/drawing/dimension-layout.test.ts
  */
 import type { Vec2 } from '#lib/core/geometry/polygon2'
-import type { Bounds2, DrawnArrow, DrawnLine, DrawnText } from './drawing'
+import { type Bounds2, boundsOf, type DrawnArrow, type DrawnLine, type DrawnText, textBox } from './drawing'
 
 export type Side = 'left' | 'right' | 'above' | 'below'
 
@@ -225,6 +225,30 @@ const edgeOf = (box: Bounds2, side: Side): number => {
   return side === 'right' || side === 'above' ? box.max[across] : box.min[across]
 }
 
+/** The edge that rows start from, moved out past texts that stand in their way already. */
+function clearEdge(
+  side: Side,
+  edge: number,
+  rows: readonly Row[],
+  placed: readonly DrawnText[],
+  h: number,
+): number {
+  if (rows.length === 0) return edge
+  const axis = alongOf(side)
+  const across: Axis = axis === 0 ? 1 : 0
+  const stretch = [
+    Math.min(...rows.map((row) => row.takes[0])),
+    Math.max(...rows.map((row) => row.takes[1])),
+  ] as const
+  const inWay = placed
+    .map((text) => boundsOf(textBox(text)))
+    .filter(({ min, max }) => overlap(stretch, [min[axis], max[axis]], GAP * h))
+  return side === 'right' || side === 'above'
+    ? Math.max(edge, ...inWay.map((box) => box.max[across]))
+    : Math.min(edge, ...inWay.map((box) => box.min[across]))
+}
+
+/** Upright ones first: level ones below and above keep clear of their texts. */
 const SIDES: readonly Side[] = ['left', 'right', 'above', 'below']
 
 /**
@@ -236,17 +260,23 @@ export function placeDimensions(
   around: Surroundings,
   h: number,
 ): PlacedDimensions {
-  const placed = SIDES.flatMap((side) => {
+  const placed: PlacedDimensions[] = []
+  for (const side of SIDES) {
     const own = dimensions.filter((dimension) => dimension.side === side)
     const near = own.filter((dimension) => dimension.near === true)
     const closeEdge = edgeOf(around.object, side)
     const isClose = near.length > 0 && hasRoom(side, putInRows(near, h), closeEdge, around.obstacles, h)
-    const far = isClose ? own.filter((dimension) => dimension.near !== true) : own
-    return [
-      placeSide(side, isClose ? near : [], closeEdge, h),
-      placeSide(side, far, edgeOf(around.all, side), h),
-    ]
-  })
+    const groups = isClose
+      ? [
+          { list: near, edge: closeEdge },
+          { list: own.filter((dimension) => dimension.near !== true), edge: edgeOf(around.all, side) },
+        ]
+      : [{ list: own, edge: edgeOf(around.all, side) }]
+    for (const { list, edge } of groups) {
+      const texts = placed.flatMap((part) => part.texts)
+      placed.push(placeSide(side, list, clearEdge(side, edge, putInRows(list, h), texts, h), h))
+    }
+  }
   return {
     lines: placed.flatMap((part) => part.lines),
     arrows: placed.flatMap((part) => part.arrows),

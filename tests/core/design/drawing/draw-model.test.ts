@@ -3,7 +3,13 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { counterSeat } from '#lib/core/design/designs/counter-seat/counter-seat'
 import { angleText } from '#lib/core/design/drawing/angle-dimension'
 import { placeDimensions, textWidth } from '#lib/core/design/drawing/dimension-layout'
-import { drawView, type ModelView, modelViews, textHeightFor } from '#lib/core/design/drawing/draw-model'
+import {
+  type DrawOptions,
+  drawView,
+  type ModelView,
+  modelViews,
+  textHeightFor,
+} from '#lib/core/design/drawing/draw-model'
 import { type Bounds2, boundsOf, type Drawing, textBox } from '#lib/core/design/drawing/drawing'
 import type { Model, ParameterValues } from '#lib/core/design/model'
 import type { SolidKernel } from '#lib/core/geometry/solid'
@@ -19,8 +25,18 @@ function modelOf(values: ParameterValues = {}): Model {
   if (!built.ok) throw new Error(JSON.stringify(built.error))
   return built.value
 }
-const drawn = (model: Model, textMm: number): { view: ModelView; drawing: Drawing }[] =>
-  modelViews(kernel, model).map((view) => ({ view, drawing: drawView(model, view, { textMm }) }))
+const drawn = (
+  model: Model,
+  textMm: number,
+  options: Partial<DrawOptions> = {},
+): { view: ModelView; drawing: Drawing }[] =>
+  modelViews(kernel, model).map((view) => ({ view, drawing: drawView(model, view, { ...options, textMm }) }))
+
+/** Inches and sixteenths: longer figures than millimetres. */
+const inches = (valueMm: number): string => {
+  const sixteenths = Math.round((valueMm / 25.4) * 16)
+  return `${Math.floor(sixteenths / 16)} ${sixteenths % 16}/16"`
+}
 
 const overlaps = (a: Bounds2, b: Bounds2, by = 0.01): boolean =>
   [0, 1].every((i) => a.min[i] < b.max[i] - by && b.min[i] < a.max[i] - by)
@@ -131,10 +147,12 @@ describe('the drawings of the counter seat', () => {
           floorDepth: fc.constant(900),
         }),
         fc.integer({ min: 8, max: 34 }),
-        (values, textMm) => {
+        fc.constantFrom(undefined, inches),
+        fc.boolean(),
+        (values, textMm, say, narrow) => {
           const built = counterSeat.build(values)
           if (!built.ok) return
-          for (const sheet of drawn(built.value, textMm)) {
+          for (const sheet of drawn(built.value, textMm, { say, narrow })) {
             judged++
             expect(clashes(sheet), `${sheet.drawing.view} ${JSON.stringify(values)} ${textMm}`).toEqual([])
           }
