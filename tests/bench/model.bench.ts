@@ -33,7 +33,9 @@ export async function run(print: (line: string) => void): Promise<void> {
   const totals: number[] = []
   let checksum = 0
   let parts = 0
+  let cpuFrom = process.cpuUsage()
   for (let round = 0; round < WARM + ROUNDS; round++) {
+    if (round === WARM) cpuFrom = process.cpuUsage()
     const values = parametersFrom(() => rng.next())
     const marks = [performance.now()]
     const built = counterSeat.build(values)
@@ -65,4 +67,7 @@ export async function run(print: (line: string) => void): Promise<void> {
     print(line(stage, times[i]))
   })
   print(line('all', totals))
+  // Beside the clock: what it costs when other programs share the processor.
+  const { user, system } = process.cpuUsage(cpuFrom)
+  print(`processor time, mean ${((user + system) / 1000 / ROUNDS).toFixed(2)} ms a change`)
 }
