@@ -1,0 +1,92 @@
+/**
+ * What a glued patch bears, by the grain directions that meet in it. mm, N, N mm, MPa. The wood beside the glue is
+ * the weak part (a sound joint fails in wood): each piece bears shear along its grain well, across it (rolling) a
+ * fifth, between by Hankinson's curve. Stress by the elastic polar method, greatest at a corner; pull across the grain
+ * adds by squares (assumed). End grain is next to nothing: Wood Handbook FPL-GTR-190 ch. 10 gives a quarter of the
+ * wood's own strength at best, with special care; here a tenth of long grain (assumed). Adhesive: EN 204 D2 dry,
+ * 10 MPa (from memory). Bare, flat, clamped wood; over old finish there is no bond. Tests: tests/core/statics/glue.test.ts
+ */
+import type { Polygon2, Vec2 } from '#lib/core/geometry/polygon2'
+import { type Allowables, hankinson } from '#lib/core/wood/strength'
+import { patchProperties } from './contact-area'
+
+export const END_GRAIN_GLUE_SHARE = 0.1
+/** EN 204, classes D1 to D4, dry. */
+export const ADHESIVE_MPA = 10
+
+/**
+ * Greatest shear stress of a rectangular patch under a torque: T r / J, J = b h (b^2 + h^2) / 12.
+ * @example lapTorsionMPa(38, 38, 30_000) //=> 2.3196…
+ */
+export function lapTorsionMPa(bMm: number, hMm: number, torqueNmm: number): number {
+  const polar = (bMm * hMm * (bMm ** 2 + hMm ** 2)) / 12
+  return (torqueNmm * Math.hypot(bMm, hMm)) / 2 / polar
+}
+
+/** One of the two pieces at a patch. */
+export interface GlueSide {
+  readonly wood: Allowables
+  readonly grain: 'long' | 'end'
+  /** Direction of its grain in the patch's plane, rad from the patch's x axis. Of no account for end grain. */
+  readonly grainRad: number
+}
+
+/** Shear that one side bears in a direction, MPa. */
+export function sideShearMPa(side: GlueSide, directionRad: number): number {
+  if (side.grain === 'end') return END_GRAIN_GLUE_SHARE * side.wood.shearMPa
+  return hankinson(side.wood.shearMPa, side.wood.rollingShearMPa, directionRad - side.grainRad)
+}
+
+const sidePullMPa = (side: GlueSide): number =>
+  side.grain === 'end' ? END_GRAIN_GLUE_SHARE * side.wood.shearMPa : side.wood.tensionAcrossMPa
+
+/** Force and moment through a patch at its centre, in the patch's axes; z is the normal, a pull is positive. */
+export interface PatchForces {
+  readonly xN: number
+  readonly yN: number
+  readonly pullN: number
+  readonly mxNmm: number
+  readonly myNmm: number
+  readonly torqueNmm: number
+}
+
+export interface GlueUse {
+  /** Demand over capacity at the worst corner. */
+  readonly share: number
+  /** Shear and pull there, and what the weaker side bears of each, MPa. */
+  readonly shearMPa: number
+  readonly shearCapacityMPa: number
+  readonly pullMPa: number
+  readonly pullCapacityMPa: number
+  readonly at: Vec2
+  readonly isEndGrain: boolean
+}
+
+/** Stress at the worst corner of a glued patch against what its weaker side bears. */
+export function glueUse(polygon: Polygon2, sides: readonly [GlueSide, GlueSide], f: PatchForces): GlueUse {
+  const p = patchProperties(polygon)
+  const factor = sides[0].wood.factor
+  const spread = p.ixxMm4 * p.iyyMm4 - p.ixyMm4 ** 2
+  const isEndGrain = sides.some(({ grain }) => grain === 'end')
+  const pullCapacityMPa = Math.min(...sides.map(sidePullMPa))
+  let worst: GlueUse | undefined
+  for (const corner of polygon) {
+    const [x, y] = [corner[0] - p.centre[0], corner[1] - p.centre[1]]
+    const tx = f.xN / p.areaMm2 - (f.torqueNmm * y) / p.polarMm4
+    const ty = f.yN / p.areaMm2 + (f.torqueNmm * x) / p.polarMm4
+    const shearMPa = Math.hypot(tx, ty)
+    const direction = Math.atan2(ty, tx)
+    const shearCapacityMPa = Math.min(
+      ADHESIVE_MPA / factor,
+      ...sides.map((side) => sideShearMPa(side, direction)),
+    )
+    // A moment about x pulls where y is above 0, one about y where x is below.
+    const bend =
+      ((f.mxNmm * p.iyyMm4 + f.myNmm * p.ixyMm4) * y - (f.myNmm * p.ixxMm4 + f.mxNmm * p.ixyMm4) * x) / spread
+    const pullMPa = Math.max(0, f.pullN / p.areaMm2 + bend)
+    const share = Math.hypot(shearMPa / shearCapacityMPa, pullMPa / pullCapacityMPa)
+    if (worst === undefined || share > worst.share)
+      worst = { share, shearMPa, shearCapacityMPa, pullMPa, pullCapacityMPa, at: corner, isEndGrain }
+  }
+  return worst!
+}
