@@ -23,7 +23,7 @@ export function Notes({ buildId, name, notes, mayChange }: NotesProps) {
       )}
       {mayChange ? (
         <details className="mt-2">
-          <summary className="flex min-h-11 items-center font-medium">Change name or notes</summary>
+          <summary className="min-h-11 py-2.5 font-medium">Change name or notes</summary>
           <Form
             action={describeBuild}
             label="Name and notes"

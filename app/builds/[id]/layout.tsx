@@ -20,7 +20,7 @@ export default async function BuildLayout({ params, children }: Props) {
   return (
     <>
       <div className="mx-auto w-full max-w-6xl px-4 pt-4 sm:px-8 print:hidden">
-        <p className="truncate text-[0.95rem]">
+        <nav aria-label="Where you are" className="truncate text-[0.95rem]">
           <Link href="/builds" className="link">
             Builds
           </Link>
@@ -28,7 +28,7 @@ export default async function BuildLayout({ params, children }: Props) {
             /
           </span>
           <span className="font-medium">{build.name}</span>
-        </p>
+        </nav>
         <BuildTabs buildId={build.id} />
       </div>
       {children}

@@ -45,7 +45,7 @@ export function Waits({ buildId, waits, mayWork, now, say }: WaitsProps) {
       )}
       {mayWork ? (
         <details className="mt-4" open={waits.length === 0}>
-          <summary className="flex min-h-11 items-center font-medium">Note something that has to dry</summary>
+          <summary className="min-h-11 py-2.5 font-medium">Note something that has to dry</summary>
           <WaitForm buildId={buildId} />
         </details>
       ) : null}

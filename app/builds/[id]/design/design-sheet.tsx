@@ -1,0 +1,96 @@
+'use client'
+import { type FormEvent, useMemo } from 'react'
+import type { ParameterSpec } from '#lib/core/design/model'
+import type { LengthUnit } from '#lib/core/units/inches'
+import { Notice } from '../../../ui/notice'
+import { ModelPanel } from './model-panel'
+import { ParameterField } from './parameter-field'
+import { SaveBar } from './save-bar'
+import { useDesign, useModel } from './use-design'
+import { type SavedNumbers, useNumbers } from './use-numbers'
+import { useSaving } from './use-saving'
+
+interface DesignSheetProps {
+  readonly designId: string
+  readonly specs: readonly ParameterSpec[]
+  readonly saved: SavedNumbers
+  readonly units: LengthUnit
+  readonly mayChange: boolean
+}
+
+const groupsOf = (specs: readonly ParameterSpec[]) =>
+  [...new Set(specs.map((s) => s.group))].map((name) => ({
+    name,
+    specs: specs.filter((s) => s.group === name),
+  }))
+
+/** The numbers of a design and the piece that they make, side by side; every change is seen at once. */
+export function DesignSheet({ designId, specs, saved, units, mayChange }: DesignSheetProps) {
+  const numbers = useNumbers(specs, saved, units)
+  const { design, failed } = useDesign(designId)
+  const isReadable = Object.keys(numbers.faults).length === 0
+  const live = useModel(design, isReadable ? numbers.values : null)
+  const saving = useSaving(numbers)
+  const faults: Readonly<Record<string, string>> = useMemo(
+    () => ({ ...saving.fields, ...live.refusals, ...numbers.faults }),
+    [saving.fields, live.refusals, numbers.faults],
+  )
+  const loose = Object.entries(faults).filter(([id]) => !specs.some((s) => s.id === id))
+  const submit = (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault()
+    if (live.isCurrent) saving.save()
+    else event.currentTarget.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus()
+  }
+  return (
+    <div className="grid gap-x-10 gap-y-8 lg:grid-cols-[minmax(0,24rem)_minmax(0,1fr)]">
+      <div
+        id="piece"
+        className="min-w-0 scroll-mt-4 self-start lg:sticky lg:top-0 lg:order-2 lg:max-h-dvh lg:overflow-y-auto lg:py-4"
+      >
+        {failed ? (
+          <Notice level="stop">
+            The design could not be fetched. Look whether you are online, and reload.
+          </Notice>
+        ) : (
+          <ModelPanel live={live} units={units} />
+        )}
+      </div>
+      <form
+        aria-label="Numbers of the design"
+        noValidate
+        className="grid min-w-0 gap-7 lg:order-1 lg:pt-4"
+        onSubmit={submit}
+      >
+        {loose.map(([id, sentence]) => (
+          <Notice key={id} level="stop">
+            {sentence}
+          </Notice>
+        ))}
+        {groupsOf(specs).map((group) => (
+          <fieldset key={group.name} className="min-w-0">
+            <legend className="w-full border-b border-hairline-strong pb-1 text-[1.15rem] font-semibold">
+              {group.name}
+            </legend>
+            <div className="divide-y divide-hairline">
+              {group.specs.map((spec) => (
+                <ParameterField
+                  key={spec.id}
+                  spec={spec}
+                  text={numbers.textOf(spec)}
+                  value={numbers.values[spec.id]}
+                  fault={faults[spec.id]}
+                  units={units}
+                  readOnly={!mayChange}
+                  type={numbers.type}
+                />
+              ))}
+            </div>
+          </fieldset>
+        ))}
+        {mayChange ? (
+          <SaveBar numbers={numbers} saved={saved} saving={saving} live={live} units={units} />
+        ) : null}
+      </form>
+    </div>
+  )
+}

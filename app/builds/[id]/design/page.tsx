@@ -1,0 +1,63 @@
+import type { Metadata } from 'next'
+import { designById } from '#lib/core/design/designs/registry'
+import { chosen } from '#lib/data/variants'
+import { load, settings } from '../../../load'
+import { ButtonLink } from '../../../ui/button'
+import { Live } from '../../../ui/live'
+import { Notice } from '../../../ui/notice'
+import { Empty, Page } from '../../../ui/sheet'
+import { buildHeader } from '../header'
+import { DesignSheet } from './design-sheet'
+
+export const metadata: Metadata = { title: 'Design' }
+
+export default async function DesignPage({ params }: { readonly params: Promise<{ id: string }> }) {
+  const { id: buildId } = await params
+  const [{ units }, build, variant] = await Promise.all([
+    settings(),
+    buildHeader(buildId),
+    load(chosen, { buildId }),
+  ])
+  const design = designById(variant.designId)
+  if (!design)
+    return (
+      <Page title="Design">
+        <Empty
+          title="This design is not in the shop any more"
+          action={<ButtonLink href={`/builds/${buildId}`}>Back to the build</ButtonLink>}
+        >
+          The build was begun with a design that this version of Fellowbench does not have.
+        </Empty>
+      </Page>
+    )
+  return (
+    <Page
+      title={design.name}
+      actions={<ButtonLink href={`/builds/${buildId}/cutting`}>Plan the cutting</ButtonLink>}
+    >
+      <Live topics={[`build:${buildId}`]} />
+      {variant.partsMade > 0 && variant.mayChange ? (
+        <Notice level="caution">
+          {variant.partsMade} {variant.partsMade === 1 ? 'part is' : 'parts are'} cut already, to the numbers
+          of then. A change here does not change them.
+        </Notice>
+      ) : null}
+      {variant.mayChange ? null : (
+        <Notice>
+          {build.isOpen
+            ? `These numbers are ${build.makerName}’s to change. `
+            : 'The build has ended: its numbers stay as they are. '}
+          <a href={`/builds/${buildId}#comments`}>Say what you think</a>
+        </Notice>
+      )}
+      <DesignSheet
+        key={variant.id}
+        designId={design.id}
+        specs={design.parameters}
+        saved={{ variantId: variant.id, version: variant.version, parameters: variant.parameters }}
+        units={units}
+        mayChange={variant.mayChange}
+      />
+    </Page>
+  )
+}

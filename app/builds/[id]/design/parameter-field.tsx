@@ -1,0 +1,140 @@
+'use client'
+import clsx from 'clsx'
+import { Minus, Plus } from 'lucide-react'
+import { type KeyboardEvent, memo, useId } from 'react'
+import type { ParameterSpec } from '#lib/core/design/model'
+import type { LengthUnit } from '#lib/core/units/inches'
+import { nudged, parameterText } from '#lib/shop/typed-parameters'
+
+interface ParameterFieldProps {
+  readonly spec: ParameterSpec
+  readonly text: string
+  /** What the text says, if it can be read. */
+  readonly value: number | string | undefined
+  readonly fault: string | undefined
+  readonly units: LengthUnit
+  readonly readOnly: boolean
+  readonly type: (id: string, text: string) => void
+}
+
+const PADDING = { mm: 'pr-9', deg: 'pr-5', count: 'pr-3', choice: '' } as const
+const SIGN = { deg: '°', count: '', choice: '' } as const
+const unitOf = (spec: ParameterSpec, units: LengthUnit) => (spec.unit === 'mm' ? units : SIGN[spec.unit])
+
+/** One number of the design: its name and what it is measured from at the left, its field at the right. */
+export const ParameterField = memo(function ParameterField(props: ParameterFieldProps) {
+  const { spec, fault } = props
+  const id = useId()
+  const described = `${fault ? `${id}-fault ` : ''}${id}-help`
+  return (
+    <div className="grid grid-cols-[minmax(0,1fr)_auto] items-center gap-x-3 gap-y-1 py-2.5">
+      <label htmlFor={id} className="leading-tight font-medium">
+        {spec.label}
+      </label>
+      {spec.unit === 'choice' ? (
+        <Choice {...props} id={id} described={described} />
+      ) : (
+        <NumberBox {...props} id={id} described={described} />
+      )}
+      {fault ? (
+        <p id={`${id}-fault`} className="col-span-2 text-[0.92rem] font-medium text-stop">
+          {fault}
+        </p>
+      ) : null}
+      <p id={`${id}-help`} className="col-span-2 text-[0.85rem] leading-snug text-ink-soft">
+        {spec.help}
+      </p>
+    </div>
+  )
+})
+
+interface BoxProps extends ParameterFieldProps {
+  readonly id: string
+  readonly described: string
+}
+
+function Choice({ spec, text, fault, readOnly, type, id, described }: BoxProps) {
+  return (
+    <select
+      id={id}
+      className="control col-span-2"
+      value={text}
+      disabled={readOnly}
+      aria-invalid={fault ? true : undefined}
+      aria-describedby={described}
+      onChange={(event) => type(spec.id, event.target.value)}
+    >
+      {spec.options?.map((o) => (
+        <option key={o.value} value={o.value}>
+          {o.label}
+        </option>
+      ))}
+    </select>
+  )
+}
+
+function NumberBox({ spec, text, value, fault, units, readOnly, type, id, described }: BoxProps) {
+  const unit = unitOf(spec, units)
+  const step = (steps: 1 | -1, big: boolean) => {
+    if (typeof value !== 'number') return
+    type(spec.id, parameterText(spec, nudged(spec, value, { steps, big, units }), units))
+  }
+  const onKeyDown = (event: KeyboardEvent) => {
+    const steps = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : null
+    if (steps === null || readOnly) return
+    event.preventDefault()
+    step(steps, event.shiftKey)
+  }
+  return (
+    <div className="flex">
+      {readOnly ? null : <Step spec={spec} steps={-1} step={step} />}
+      <div className="relative w-26">
+        <input
+          id={id}
+          className={clsx('control text-right', readOnly || 'rounded-none', PADDING[spec.unit])}
+          inputMode={spec.unit === 'mm' ? 'text' : 'decimal'}
+          autoComplete="off"
+          spellCheck={false}
+          value={text}
+          readOnly={readOnly}
+          maxLength={60}
+          aria-invalid={fault ? true : undefined}
+          aria-describedby={described}
+          onChange={(event) => type(spec.id, event.target.value)}
+          onKeyDown={onKeyDown}
+          onFocus={(event) => event.target.select()}
+        />
+        <span
+          aria-hidden="true"
+          className="pointer-events-none absolute inset-y-0 right-2 grid place-items-center text-[0.9rem] text-ink-soft"
+        >
+          {unit}
+        </span>
+      </div>
+      {readOnly ? null : <Step spec={spec} steps={1} step={step} />}
+    </div>
+  )
+}
+
+interface StepProps {
+  readonly spec: ParameterSpec
+  readonly steps: 1 | -1
+  readonly step: (steps: 1 | -1, big: boolean) => void
+}
+
+/** For a thumb; from the keyboard the arrow keys do it, so these are no stops of the tab key. */
+function Step({ spec, steps, step }: StepProps) {
+  const Icon = steps > 0 ? Plus : Minus
+  const isWide = spec.unit === 'mm' && (spec.max ?? 0) - (spec.min ?? 0) > 200
+  return (
+    <button
+      type="button"
+      tabIndex={-1}
+      aria-label={`${spec.label}: ${steps > 0 ? 'more' : 'less'}`}
+      onClick={() => step(steps, isWide)}
+      className="grid size-11 shrink-0 place-items-center border border-hairline-strong bg-sheet first:border-r-0 first:rounded-l-control last:border-l-0 last:rounded-r-control hover:bg-accent-wash"
+    >
+      <Icon aria-hidden="true" className="size-4" strokeWidth={2.4} />
+    </button>
+  )
+}
