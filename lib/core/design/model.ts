@@ -181,6 +181,14 @@ export type Dimension =
       readonly to: Vec3
     }
 
+/** What people do with the finished thing: which published loads apply, and where. Parts by id. */
+export interface UseOfModel {
+  readonly kind: 'seat' | 'table' | 'shelf'
+  /** Sat on, leant on or stood on. */
+  readonly surfaces: readonly string[]
+  readonly footRests?: readonly string[]
+}
+
 export type ParameterValues = Readonly<Record<string, number | string>>
 
 export interface Model {
@@ -194,6 +202,8 @@ export interface Model {
   readonly figures: readonly Figure[]
   readonly notices: readonly Notice[]
   readonly dimensions?: readonly Dimension[]
+  /** Absent: what it is for is told from its shape. */
+  readonly use?: UseOfModel
 }
 
 export interface ParameterSpec {

@@ -27,7 +27,7 @@ import { jointsOfSeat, moveJoint } from './joints'
 import { type Layout, layOut, refusalsOf } from './layout'
 import { noticesOf } from './notices'
 import { counterSeatParameters, valuesByName } from './parameters'
-import { partsOfSeat } from './parts'
+import { boardId, partsOfSeat, railId } from './parts'
 
 const FAULT_SENTENCE: Readonly<Record<ScrewFault['kind'], string>> = {
   comesOut: 'would come out of the wood',
@@ -140,6 +140,13 @@ function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], join
     figures: figuresOf(l, parts, joints, seatKg),
     notices: noticesOf(l, seatKg),
     dimensions: dimensionsOf(l).map((dimension) => moveDimension(dimension, seatOffset(l, 1))),
+    use: {
+      kind: 'seat',
+      surfaces: seats.flatMap((seat) =>
+        Array.from({ length: l.v.seatBoards }, (_, index) => `seat${seat}-${boardId(index)}`),
+      ),
+      footRests: seats.map((seat) => `seat${seat}-${railId('front')}`),
+    },
   }
 }
 
