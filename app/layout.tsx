@@ -4,6 +4,7 @@ import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { currentActor } from '#lib/auth/session'
 import './globals.css'
+import { Mark } from './ui/mark'
 import { Navigation } from './ui/navigation'
 import { SignOut } from './ui/sign-out'
 import { type Theme, ThemeSwitch } from './ui/theme-switch'
@@ -60,17 +61,6 @@ export default async function RootLayout({ children }: { readonly children: Reac
         )}
       </body>
     </html>
-  )
-}
-
-/** Two boards let into one another, as a drawing shows them. */
-function Mark() {
-  return (
-    <svg viewBox="0 0 28 28" className="size-7 shrink-0" aria-hidden="true">
-      <path d="M3 9h22v6H3z" fill="var(--wood)" stroke="var(--ink)" strokeWidth="1.6" />
-      <path d="M10 3l4.5 0 3.5 22-4.5 0z" fill="var(--sheet)" stroke="var(--ink)" strokeWidth="1.6" />
-      <path d="M11 9h4.6l0.9 6h-4.6z" fill="var(--accent)" />
-    </svg>
   )
 }
 

@@ -25,7 +25,7 @@ export default async function MembersPage() {
       cells={[
         { label: 'Members', value: members.length },
         { label: 'Admins', value: admins },
-        { label: 'Open invitations', value: invites.length },
+        { label: 'Open links', value: invites.length },
       ]}
     >
       <Live topics={['members']} />
@@ -47,13 +47,13 @@ export default async function MembersPage() {
           />
         </LinkForm>
       </Section>
-      <Section title="Open invitations">
+      <Section title="Open links">
         {invites.length === 0 ? (
           <p className="text-ink-soft">
             None. A link that is used, withdrawn or seven days old is not listed.
           </p>
         ) : (
-          <Rows label="Open invitations">
+          <Rows label="Open links">
             {invites.map((i) => (
               <Row
                 key={i.id}
@@ -65,7 +65,7 @@ export default async function MembersPage() {
               >
                 <p className="font-medium">{i.email}</p>
                 <p className="text-[0.92rem] text-ink-soft">
-                  {ROLE_WORDS[i.role].word}, invited by {i.invitedBy.name}, works until {day(i.expiresAt)}
+                  {ROLE_WORDS[i.role].word}, link by {i.invitedBy.name}, works until {day(i.expiresAt)}
                 </p>
               </Row>
             ))}
