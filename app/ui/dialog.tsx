@@ -1,11 +1,12 @@
 'use client'
-import { AlertDialog } from 'radix-ui'
-import { type ReactNode, useState } from 'react'
+import dynamic from 'next/dynamic'
+import { type ReactNode, useRef, useState } from 'react'
 import type { FormState } from '../form-state'
 import { type ButtonLook, buttonClass } from './button'
-import { Form, Submit } from './form'
 
-interface AskProps {
+const DialogQuestion = dynamic(() => import('./dialog-question'), { ssr: false })
+
+export interface AskProps {
   /** On the button that opens the question. */
   readonly label: ReactNode
   readonly look?: ButtonLook
@@ -23,40 +24,27 @@ interface AskProps {
 }
 
 /** A button for what cannot be undone: it asks first. */
-export function AskFirst({
-  label,
-  look = 'plain',
-  question,
-  consequence,
-  yes,
-  action,
-  hidden = {},
-  children,
-  stop = true,
-}: AskProps) {
+export function AskFirst({ label, look = 'plain', ...question }: AskProps) {
   const [isOpen, setOpen] = useState(false)
+  const button = useRef<HTMLButtonElement>(null)
+  const close = () => {
+    setOpen(false)
+    // After the question has gone: while it is open, it holds the focus.
+    setTimeout(() => button.current?.focus())
+  }
   return (
-    <AlertDialog.Root open={isOpen} onOpenChange={setOpen}>
-      <AlertDialog.Trigger className={buttonClass(look)}>{label}</AlertDialog.Trigger>
-      <AlertDialog.Portal>
-        <AlertDialog.Overlay className="fixed inset-0 z-40 bg-[rgb(20_18_14/55%)]" />
-        <AlertDialog.Content className="fixed inset-x-3 top-[12vh] z-50 mx-auto max-h-[80vh] max-w-lg overflow-auto bg-sheet p-6 shadow-float outline-none">
-          <AlertDialog.Title className="text-[1.3rem] leading-tight font-semibold">
-            {question}
-          </AlertDialog.Title>
-          <AlertDialog.Description className="mt-2 text-ink-soft">{consequence}</AlertDialog.Description>
-          <Form action={action} className="mt-5 grid gap-4" onDone={() => setOpen(false)}>
-            {Object.entries(hidden).map(([name, value]) => (
-              <input key={name} type="hidden" name={name} value={value} />
-            ))}
-            {children}
-            <div className="flex flex-wrap justify-end gap-2">
-              <AlertDialog.Cancel className={buttonClass('plain')}>Keep as it is</AlertDialog.Cancel>
-              <Submit look={stop ? 'stop' : 'primary'}>{yes}</Submit>
-            </div>
-          </Form>
-        </AlertDialog.Content>
-      </AlertDialog.Portal>
-    </AlertDialog.Root>
+    <>
+      <button
+        ref={button}
+        type="button"
+        aria-haspopup="dialog"
+        aria-expanded={isOpen}
+        className={buttonClass(look)}
+        onClick={() => setOpen(true)}
+      >
+        {label}
+      </button>
+      {isOpen ? <DialogQuestion {...question} close={close} /> : null}
+    </>
   )
 }

@@ -31,7 +31,7 @@ const typedWait = z.object({
   kind: choiceText(WAIT_KINDS, 'Say what it is.'),
   label: noteText('name', MAX_LABEL_LENGTH),
   hours,
-  agoMinutes: wholeNumberText({ what: 'minutes since it began', min: 0, max: 7 * 24 * 60 }),
+  agoMinutes: wholeNumberText({ what: 'time in minutes', min: 0, max: 7 * 24 * 60 }),
 })
 
 /** Reads typed numbers first, then sends. */

@@ -17,13 +17,17 @@ export function WaitForm({ buildId }: { readonly buildId: string }) {
       label="Note something that has to dry"
       className="mt-2 grid max-w-[60rem] gap-5"
       done="Noted."
-      onDone={() => setTyped(null)}
+      again
+      onDone={() => {
+        setTyped(null)
+        setKind('glue')
+      }}
     >
       <input type="hidden" name="buildId" value={buildId} />
       <ChoiceField
         label="What is it?"
         name="kind"
-        defaultValue={kind}
+        defaultValue="glue"
         onPick={(value) => setKind(value as WaitKind)}
         options={WAIT_KINDS.map((value) => ({ value, label: WAIT_PRACTICE[value].label }))}
       />

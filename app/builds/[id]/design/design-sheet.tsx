@@ -52,7 +52,7 @@ export function DesignSheet({ designId, specs, saved, units, mayChange }: Design
             The design could not be fetched. Look whether you are online, and reload.
           </Notice>
         ) : (
-          <ModelPanel live={live} units={units} />
+          <ModelPanel live={live} fault={Object.values(faults)[0]} units={units} />
         )}
       </div>
       <form

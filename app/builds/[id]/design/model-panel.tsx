@@ -30,11 +30,13 @@ type SightId = (typeof SIGHTS)[number]['id']
 
 interface PanelProps {
   readonly live: LiveModel
+  /** What is wrong with the numbers, the first of it. */
+  readonly fault: string | undefined
   readonly units: LengthUnit
 }
 
 /** The piece as it would be, in four ways; greyed while the numbers make no piece. */
-export function ModelPanel({ live, units }: PanelProps) {
+export function ModelPanel({ live, fault, units }: PanelProps) {
   const [sight, setSight] = useState<SightId>('drawings')
   const model = useDeferredValue(live.model)
   const isOld = live.model !== null && !live.isCurrent
@@ -44,10 +46,10 @@ export function ModelPanel({ live, units }: PanelProps) {
         <Sights sight={sight} pick={setSight} />
         {isOld ? (
           <p role="status" className="border-b border-hairline bg-stop-wash px-4 py-2 text-[0.95rem]">
-            These numbers make no piece. Shown is the last one that could be built.
+            {fault} <span className="text-ink-soft">Shown is the last piece that could be built.</span>
           </p>
         ) : null}
-        <div className={clsx('p-3 transition-opacity sm:p-4', isOld && 'opacity-40 grayscale')}>
+        <div className={clsx('p-3 transition-opacity sm:p-4', isOld && 'opacity-60 grayscale')}>
           {model ? <Sight sight={sight} model={model} units={units} /> : <Waiting />}
         </div>
       </div>
