@@ -11,12 +11,14 @@ import type { Budget } from '#lib/core/units/budget'
 import { type Block, singleBlocks } from './blocks'
 import { areaCostBound, areaWeightBound, reachableDemand } from './bounds'
 import { checkProblem } from './check-problem'
+import { DefectTable } from './defect-table'
+import { FreeTable } from './free-table'
 import type { LpSolver } from './lp'
 import { type Bar, isOneDimensional, OneDimension } from './one-dimension'
 import { PlanSearch, type Used } from './plan-search'
-import { type Prepared, prepare } from './prepared'
+import { type BoardClass, type Prepared, prepare } from './prepared'
 import type { BoardLayout, CutPlan, CutProblem } from './problem'
-import { countParts, rowSection, treeOf } from './section'
+import { countParts, rowSection, type Section, treeOf } from './section'
 import { cureFor, shortagesOf } from './shortage'
 
 export interface PlanOptions {
@@ -160,9 +162,70 @@ function planLengths(
   return bars === null ? null : { used: usedOfBars(prep, bars), search }
 }
 
+/** Machines and stages that forbid no cut. */
+const isUnlimited = (prep: Prepared): boolean =>
+  prep.stages === Number.POSITIVE_INFINITY &&
+  prep.maxRip === Number.POSITIVE_INFINITY &&
+  prep.maxCrosscut === Number.POSITIVE_INFINITY &&
+  prep.minPieceL <= prep.kerf + 1 &&
+  prep.minPieceW <= prep.kerf + 1
+
+/** Sums that the table of a board may take when it can prove a plan, and when it is only a bound. */
+const EXACT_WORK = 4e9
+const BOUND_WORK = 1e8
+/** Most board classes for which a table is made for its bound. */
+const MOST_TABLES = 12
+
+interface Exact {
+  readonly value: number
+  /** Absent where the value forgets zones and is a bound only. */
+  readonly root?: Section
+}
+
+/** One clear or flawed board by the exact tables, demand forgotten; null where it would take too long. */
+function solveBoard(prep: Prepared, cls: BoardClass, work: number, shouldStop: () => boolean): Exact | null {
+  if (cls.zones.length > 0 && work === EXACT_WORK) {
+    const table = DefectTable.make(prep, cls, shouldStop)
+    if (table !== null) return table.answer()
+  }
+  const may = (i: number): boolean => cls.allowed === null || cls.allowed[i] === 1
+  const table = FreeTable.make(prep, cls.w, cls.h, true, may, work, shouldStop)
+  if (table === null) return null
+  const value = table.valueOf(cls.w, cls.h)
+  if (cls.zones.length > 0) return { value }
+  return { value, root: table.sectionOf({ x: 0, y: 0, w: cls.w, h: cls.h, stage: 0 }) }
+}
+
+/**
+ * Sharpens the weight bound by what each board could yield at most, and hands back the plan where that is one: a
+ * single board on which no demand is exceeded and no machine refuses a cut.
+ */
+function tighten(prep: Prepared, bounds: KnownBounds, shouldStop: () => boolean): readonly Used[] | null {
+  if (prep.classes.length > MOST_TABLES) return null
+  const isAlone = prep.classes.length === 1 && prep.classes[0].count === 1
+  const isFree = prep.problem.blanks.every((b) => b.demand === null)
+  const work = isAlone && isFree && isUnlimited(prep) ? EXACT_WORK : BOUND_WORK
+  let total = 0
+  for (const cls of prep.classes) {
+    if (!Number.isFinite(cls.count)) return null
+    const exact = solveBoard(prep, cls, work, shouldStop)
+    if (exact === null) return null
+    total += exact.value * cls.count
+    if (exact.root === undefined || !isAlone || !isUnlimited(prep)) continue
+    const made = new Int32Array(prep.n)
+    countParts(exact.root, made, 1)
+    if (!made.every((m, i) => m <= prep.demand[i])) continue
+    bounds.weight = Math.min(bounds.weight, exact.value)
+    return exact.root.parts > 0 ? [{ cls: 0, root: exact.root }] : []
+  }
+  const isWhole = prep.weight.every(Number.isSafeInteger)
+  bounds.weight = Math.min(bounds.weight, isWhole ? total : total * (1 + 1e-12))
+  return null
+}
+
 /** Weight and cost, each the sharpest of what is known; costs are remembered. */
 class KnownBounds implements Bounds {
-  readonly weight: number
+  weight: number
   /** Least cost of making everything, from a search. */
   allMade = 0
   private readonly known = new Map<number, number>()
@@ -213,6 +276,11 @@ export function planCuts(problem: CutProblem, options: PlanOptions): CutPlan {
     shouldStop,
     onBetter: (used) => options.onBetter?.(planOf(prep, used, bounds, search.steps, false)),
   })
+  const first = planOf(prep, search.first(), bounds, search.steps, false)
+  if (first.weightMade < bounds.weight * (1 - 1e-12) && !shouldStop()) {
+    const exact = tighten(prep, bounds, shouldStop)
+    if (exact !== null) search.adopt(exact)
+  }
   const best = search.run()
   const plan = planOf(prep, best, bounds, search.steps, isStopped)
   if (plan.shortages.length === 0) return plan

@@ -132,11 +132,22 @@ export class PlanSearch {
     return this.steps >= this.options.maxSteps || this.options.shouldStop()
   }
 
-  /** @returns the best plan found; empty where no part fits any board */
+  /** A first plan, in milliseconds. */
+  first(): readonly Used[] {
+    const all = this.prep.classes.map((c) => c.count)
+    if (this.blocks.length > 0) this.build(all, 1, 0, 4)
+    return this.best
+  }
+
+  /** Takes a plan found elsewhere as the one to beat. */
+  adopt(used: readonly Used[]): void {
+    this.offerBest(this.planOf(used))
+  }
+
+  /** @returns the best plan found; empty where no part fits any board. Call `first` before. */
   run(): readonly Used[] {
     if (this.blocks.length === 0) return []
     const all = this.prep.classes.map((c) => c.count)
-    this.build(all, 1, 0, 4)
     let idle = 0
     for (let cycle = 0; !this.isOver(); cycle++) {
       const before = this.bestWorth

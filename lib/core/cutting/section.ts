@@ -94,6 +94,14 @@ function blockSection(r: Rect, block: Block): Section {
   return { x, y, w, h, stage, ...LEAF, block, area: block.area, parts, pull: 0 }
 }
 
+/** One block at the corner of a rectangle, cut free of the rest: crosscut first, then rip. */
+export function soleSection(prep: Prepared, r: Rect, block: Block): Section {
+  const rest = (p: Rect): Section => restSection(prep, p)
+  const rip = (p: Rect): Section =>
+    p.h > block.h ? cutSection(p, 1, block.h, (q) => blockSection(q, block), rest) : blockSection(p, block)
+  return r.w > block.w ? cutSection(r, 0, block.w, rip, rest) : rip(r)
+}
+
 /** The block at the corner of `c`, and the two rests. */
 function cornerSection(m: Move, c: Rect, grow: (piece: number, r: Rect) => Section): Section {
   const id = m.id * 8
