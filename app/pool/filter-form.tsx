@@ -34,6 +34,9 @@ function speciesOptions(species: readonly string[]) {
   ]
 }
 
+/** Fields that are asked for less often. */
+const MORE = ['owner', 'terms', 'number', 'state']
+
 /** Plain GET: what is asked for stands in the address and can be kept or sent on. */
 export function FilterForm({ typed, fields, choices, units }: FilterProps) {
   const at = (name: string) => ({ name, defaultValue: typed[name] ?? '', error: fields[name] })
@@ -45,34 +48,38 @@ export function FilterForm({ typed, fields, choices, units }: FilterProps) {
       className="grid gap-4"
       key={JSON.stringify(typed)}
     >
-      <div className="grid grid-cols-2 items-start gap-3 sm:grid-cols-3 lg:grid-cols-6">
+      <div className="grid grid-cols-2 items-start gap-3 lg:grid-cols-4">
         <SelectField label="Species" options={speciesOptions(choices.species)} {...at('species')} />
         <LengthField label="Length at least" units={units} {...at('length')} />
         <LengthField label="Width at least" units={units} {...at('width')} />
         <LengthField label="Thickness at least" units={units} {...at('thickness')} />
-        <SelectField
-          label="Terms"
-          options={[{ value: '', label: 'Any' }, ...TERMS_OPTIONS]}
-          {...at('terms')}
-        />
-        <SelectField
-          label="Owner"
-          options={[
-            { value: '', label: 'Anyone' },
-            ...choices.owners.map((o) => ({ value: o.id, label: o.name })),
-          ]}
-          {...at('owner')}
-        />
       </div>
-      <div className="flex flex-wrap items-end gap-x-6 gap-y-3">
-        <TextField label="Number on it" inputMode="numeric" className="w-32" {...at('number')} />
-        <SelectField
-          label="State"
-          className="w-40"
-          options={STATES}
-          {...at('state')}
-          defaultValue={typed.state ?? 'inPool'}
-        />
+      <details open={MORE.some((name) => typed[name] !== undefined)}>
+        <summary className="min-h-11 py-2 font-medium">By owner, terms, number or state</summary>
+        <div className="mt-1 grid grid-cols-2 items-start gap-3 lg:grid-cols-4">
+          <SelectField
+            label="Owner"
+            options={[
+              { value: '', label: 'Anyone' },
+              ...choices.owners.map((o) => ({ value: o.id, label: o.name })),
+            ]}
+            {...at('owner')}
+          />
+          <SelectField
+            label="Terms"
+            options={[{ value: '', label: 'Any' }, ...TERMS_OPTIONS]}
+            {...at('terms')}
+          />
+          <TextField label="Number on it" inputMode="numeric" {...at('number')} />
+          <SelectField
+            label="State"
+            options={STATES}
+            {...at('state')}
+            defaultValue={typed.state ?? 'inPool'}
+          />
+        </div>
+      </details>
+      <div className="flex flex-wrap items-center gap-x-6 gap-y-3">
         <CheckField label="Free now" name="free" value="yes" defaultChecked={typed.free !== undefined} />
         <div className="flex flex-wrap gap-2">
           <button type="submit" className={buttonClass('primary')}>

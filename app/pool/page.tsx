@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import { isSpeciesId } from '#lib/core/wood/species'
 import { pool, poolChoices } from '#lib/data/pool'
 import { load, settings } from '../load'
 import { ButtonLink } from '../ui/button'
@@ -23,15 +22,8 @@ const isFiltered = (typed: WantedText) =>
 
 export default async function PoolPage({ searchParams }: Props) {
   const [typed, { units, timeZone }] = [wantedText(await searchParams), await settings()]
-  const read = readWanted(typed, units)
-  const input = read.ok ? read.input : { state: 'inPool' as const, freeNow: false, page: 1 }
-  const isKnown =
-    !('species' in input) ||
-    !input.species ||
-    /^(hard|soft)wood$/.test(input.species) ||
-    isSpeciesId(input.species)
-  const asked = isKnown ? input : { ...input, species: undefined }
-  const [found, choices] = await Promise.all([load(pool, asked), load(poolChoices, {})])
+  const { input, fields } = readWanted(typed, units)
+  const [found, choices] = await Promise.all([load(pool, input), load(poolChoices, {})])
   const log = (
     <ButtonLink look="primary" href="/teardowns/new">
       Log a teardown
@@ -40,20 +32,20 @@ export default async function PoolPage({ searchParams }: Props) {
   const isBare = found.total === 0 && !isFiltered(typed)
   return (
     <Page
-      title={TITLES[asked.state]}
+      title={TITLES[input.state]}
       lead="Every board that the members share, by owner."
       actions={isBare ? undefined : log}
       cells={sumCells(found.all, units)}
     >
       <Live topics={['pool']} />
-      {isBare && asked.state === 'inPool' ? (
+      {isBare && input.state === 'inPool' ? (
         <Empty title="The pool is empty" action={log}>
           Take a worn-out piece apart and log its boards: they stand here for all members, on the terms of
           their owner.
         </Empty>
       ) : (
         <>
-          <FilterForm typed={typed} fields={read.ok ? {} : read.fields} choices={choices} units={units} />
+          <FilterForm typed={typed} fields={fields} choices={choices} units={units} />
           {found.total === 0 ? (
             <Empty
               title="No board is like that"

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { LengthUnit } from '#lib/core/units/inches'
+import { isSpeciesId } from '#lib/core/wood/species'
 import { optionalLengthText, optionalWholeNumberText, readTyped } from '#lib/shop/fields'
 
 /** What the address of the pool asks for, as typed. */
@@ -28,6 +29,10 @@ export function wantedText(search: Readonly<Record<string, string | string[] | u
   return Object.fromEntries(texts)
 }
 
+/** A species of the table, or all of a class. */
+const isSpeciesWish = (wish: string): boolean =>
+  wish === 'hardwood' || wish === 'softwood' || isSpeciesId(wish)
+
 const oneOf = <const V extends readonly [string, ...string[]]>(values: V) =>
   z.enum(values).optional().catch(undefined)
 
@@ -36,7 +41,10 @@ const wanted = (units: LengthUnit) => {
   return z.object({
     state: oneOf(['inPool', 'cut', 'removed']),
     owner: z.uuid().optional().catch(undefined),
-    species: z.string().max(40).optional(),
+    species: z
+      .string()
+      .optional()
+      .refine((s) => s === undefined || isSpeciesWish(s), 'Choose a species from the list.'),
     length: least('length'),
     width: least('width'),
     thickness: least('thickness'),
@@ -49,13 +57,15 @@ const wanted = (units: LengthUnit) => {
   })
 }
 
-/** As `pool` takes it, or a sentence beside each field that cannot be read. */
+/** As `pool` takes it. A field that cannot be read asks for nothing and has its sentence. */
 export function readWanted(typed: WantedText, units: LengthUnit) {
-  const read = readTyped(wanted(units), typed)
-  if (!read.ok) return { ok: false as const, fields: read.error.fields ?? {} }
-  const { state, owner, species, length, width, thickness, terms, free, number, page } = read.value
+  const first = readTyped(wanted(units), typed)
+  const fields = first.ok ? {} : (first.error.fields ?? {})
+  const readable = Object.fromEntries(Object.entries(typed).filter(([name]) => !(name in fields)))
+  const { state, owner, species, length, width, thickness, terms, free, number, page } =
+    wanted(units).parse(readable)
   return {
-    ok: true as const,
+    fields,
     input: {
       state: state ?? ('inPool' as const),
       ownerId: owner,

@@ -36,8 +36,8 @@ import { buttonClass } from './button'
 import { Notice } from './notice'
 
 const MOST_HEIGHT_PX = 460
-/** A 10 mm hole is then at least 6 px, and is hit within 44. */
-const FINE_SCALE = 0.6
+/** A 10 mm hole is then at least 5 px wide, and is hit within 44. */
+const FINE_SCALE = 0.5
 const MOST_SCALE = 6
 
 interface EditorProps {
@@ -199,7 +199,7 @@ export function BoardFaceEditor({ board, units, save }: EditorProps) {
           dispatch={marks.dispatch}
           show={view.show}
         />
-        {view.lastFromUm > 0 ? <Along view={view} board={board} /> : null}
+        {view.lastFromUm > 0 ? <Along view={view} lengthUm={board.lengthUm} marks={marks.marks} /> : null}
       </div>
       <p aria-live="polite" className="sr-only">
         {marks.said}
@@ -329,25 +329,26 @@ function ToolChoice({ tool, isThrough, onTool, onThrough }: ToolProps) {
 
 interface AlongProps {
   readonly view: ReturnType<typeof useWindow>
-  readonly board: EditorProps['board']
+  readonly lengthUm: number
+  readonly marks: readonly EditMark[]
 }
 
 /** The whole board small, and which stretch of it is shown; a slider moves the stretch. */
-function Along({ view, board }: AlongProps) {
-  const share = (um: number) => `${(um / board.lengthUm) * 100}%`
+function Along({ view, lengthUm, marks }: AlongProps) {
+  const share = (um: number) => `${(um / lengthUm) * 100}%`
   return (
     <div className="px-4 pb-3">
       <div className="relative h-3 border border-ink bg-wood" aria-hidden="true">
-        {board.defects.map((d) => (
+        {marks.map((d) => (
           <span
-            key={`${d.kind} ${d.xUm} ${d.yUm} ${d.face}`}
+            key={d.key}
             className="absolute inset-y-0 min-w-0.5 bg-wood-ink"
             style={{ left: share(d.xUm), width: share(d.widthUm) }}
           />
         ))}
         <span
           className="absolute -inset-y-1 border-2 border-accent"
-          style={{ left: share(view.fromUm), width: share(Math.min(view.spanUm, board.lengthUm)) }}
+          style={{ left: share(view.fromUm), width: share(Math.min(view.spanUm, lengthUm)) }}
         />
       </div>
       <input

@@ -34,8 +34,9 @@ export function History({ boardId, events, before, isLatest, units, timeZone }: 
                 <p>{sentence}</p>
                 {lines.length > 0 ? (
                   <ul className="text-[0.92rem] text-ink-soft">
-                    {lines.map((line) => (
-                      <li key={line}>{line}</li>
+                    {lines.map((line, i) => (
+                      // biome-ignore lint/suspicious/noArrayIndexKey: two marks may be alike, and the list never changes
+                      <li key={i}>{line}</li>
                     ))}
                   </ul>
                 ) : null}
