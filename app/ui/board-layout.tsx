@@ -10,10 +10,12 @@ import type { BoardSheet, SheetCut } from '#lib/shop/board-sheet'
 import { DEFECT_WORDS } from '#lib/shop/boards'
 import { MarkPatterns, MarkShape } from './board-face'
 
-const INNER_PX = 900
+const INNER_PX = 870
 const MOST_HIGH_PX = 300
+/** A narrower screen scrolls sideways: smaller figures cannot be read. */
+const LEAST_WIDE_PX = 780
 const LEFT_PX = 30
-const RIGHT_PX = 70
+const RIGHT_PX = 96
 const TAG_PX = 17
 const ROW_PX = TAG_PX + 3
 const DIMENSION_PX = 30
@@ -110,15 +112,19 @@ function Label({ box, texts, fill }: { box: Box; texts: readonly string[]; fill:
   )
 }
 
-/** Thin line between two arrow heads, the figure on it. */
+/** Thin line between two arrow heads, broken for its figure where it lies flat. */
 function Dimension({ from, to, text }: { from: [number, number]; to: [number, number]; text: string }) {
   const isUpright = from[0] === to[0]
   const [mx, my] = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]
+  const half = (text.length * CHAR_PX) / 2 + 7
   const head = ([x, y]: [number, number], sign: 1 | -1) =>
     isUpright ? `M${x} ${y}l-2.4 ${sign * 8}h4.8z` : `M${x} ${y}l${sign * 8} -2.4v4.8z`
+  const line = isUpright
+    ? `M${from.join(' ')}L${to.join(' ')}`
+    : `M${from.join(' ')}H${mx - half}M${mx + half} ${my}H${to[0]}`
   return (
     <g fill="var(--ink-soft)" stroke="none">
-      <path d={`M${from.join(' ')}L${to.join(' ')}`} stroke="var(--ink-soft)" strokeWidth="0.8" />
+      <path d={line} stroke="var(--ink-soft)" strokeWidth="0.8" />
       <path d={head(from, 1)} />
       <path d={head(to, -1)} />
       <text
@@ -126,9 +132,6 @@ function Dimension({ from, to, text }: { from: [number, number]; to: [number, nu
         textAnchor={isUpright ? 'start' : 'middle'}
         fontSize="12.5"
         fill="var(--ink)"
-        stroke="var(--paper)"
-        strokeWidth="5"
-        paintOrder="stroke"
       >
         {text}
       </text>
@@ -156,13 +159,14 @@ export function BoardLayout({ sheet, kerfUm, units, prefix }: BoardLayoutProps) 
   const rows = rowsOf(top.map((cut) => ({ cut, x: cutLine(cut, px, kerfPx).x1, y: 0 })))
   const topPx = 8 + ROW_PX * Math.max(1, ...rows.map((r) => r.row + 1))
   const hatch = `${prefix}-waste`
+  const allPx = LEFT_PX + w + RIGHT_PX
   return (
     <svg
       role="img"
       aria-label={inWords(sheet, units)}
-      viewBox={`0 0 ${LEFT_PX + w + RIGHT_PX} ${topPx + h + DIMENSION_PX}`}
-      style={{ width: LEFT_PX + w + RIGHT_PX, fontVariantNumeric: 'tabular-nums' }}
-      className="block max-w-none"
+      viewBox={`0 0 ${allPx} ${topPx + h + DIMENSION_PX}`}
+      style={{ width: '100%', maxWidth: allPx, minWidth: Math.min(allPx, LEAST_WIDE_PX) }}
+      className="block tabular-nums"
     >
       <MarkPatterns prefix={prefix} />
       <defs>
@@ -213,7 +217,7 @@ export function BoardLayout({ sheet, kerfUm, units, prefix }: BoardLayoutProps) 
           <Label
             key={p.letter}
             box={boxOf(p, px)}
-            texts={[`${p.letter}  ${p.name}`, p.letter]}
+            texts={[`${p.letter}  ${p.name}`, `${p.letter}  ${p.kind}`, p.letter]}
             fill="var(--wood-ink)"
           />
         ))}

@@ -12,7 +12,7 @@ import { setupShop } from '#lib/shop/machines'
 import type { PlanInput } from '#lib/shop/plan-input'
 import type { PlanResult } from '#lib/shop/plan-result'
 import { type Refusal, refusal } from '#lib/shop/refusal'
-import { setupInput, type WorkBoard } from '#lib/shop/setup-work'
+import { isSettled, settledIds, setupInput, type WorkBoard } from '#lib/shop/setup-work'
 import { action, id, query } from './action'
 import { database } from './client'
 import { Prisma } from './generated/client'
@@ -75,6 +75,8 @@ export interface SetupWorkView {
   readonly stations: readonly { readonly id: string; readonly name: string; readonly kind: StationKind }[]
 }
 
+const isUnfinished = (status: string) => status === 'queued' || status === 'running'
+
 const stationsInUse = () =>
   database().station.findMany({
     where: { retiredAt: null },
@@ -107,20 +109,23 @@ export const ofBuild = query({
     const [ticks, stations, figures] = await Promise.all([
       database().setupTick.findMany({
         where: { plan: { buildId } },
-        select: { key: true, at: true, member: { select: { name: true } } },
+        select: { key: true, planId: true, at: true, member: { select: { name: true } } },
         orderBy: { at: 'asc' },
       }),
       stationsInUse(),
       stationFigures(database()),
     ])
+    const settled = settledIds(boards)
     return ok({
       planId: plan.id,
       buildName: plan.build.name,
       isMaker: plan.build.memberId === actor.memberId,
-      isUnfinished: plan.status === 'queued' || plan.status === 'running',
+      isUnfinished: isUnfinished(plan.status),
       input: setupInput(model.value, boards, input.shop.allowances.sandPerFaceUm, setupShop(figures)),
       boards: boards.map(({ id, number, isCut }) => ({ id, number, isCut })),
-      ticks: ticks.map(({ key, at, member }) => ({ key, at, memberName: member.name })),
+      ticks: ticks
+        .filter((t) => t.planId === plan.id || isSettled(t.key, settled))
+        .map(({ key, at, member }) => ({ key, at, memberName: member.name })),
       stations,
     })
   },
@@ -138,10 +143,11 @@ export const tick = action({
     transact(async (tx) => {
       const plan = await tx.cutPlan.findUnique({
         where: { id: planId },
-        select: { buildId: true, build: { select: { memberId: true } } },
+        select: { buildId: true, status: true, build: { select: { memberId: true } } },
       })
       if (!plan) return err(refusal('notFound'))
       if (plan.build.memberId !== actor.memberId) return err(refusal('notAllowed'))
+      if (isUnfinished(plan.status)) return err(refusal('planBusy'))
       const wanted = { plan: { buildId: plan.buildId }, key: { in: keys } }
       if (done) {
         const { memberId } = actor

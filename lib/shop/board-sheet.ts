@@ -14,6 +14,8 @@ export interface SheetPart extends PieceRect {
   readonly letter: string
   readonly partId: string
   readonly name: string
+  /** Shorter: what parts of its sort are called. */
+  readonly kind: string
   /** Its show side is cut from the board's face B. */
   readonly isTurnedOver: boolean
 }
@@ -99,9 +101,10 @@ export function boardSheet(
     else if (node.kind === 'blank') {
       const letter = letterOf(parts.length)
       const partId = result.partIds[index][parts.length]
-      const name = partName(partId) ?? input.needs[node.blank].name
+      const { name: kind } = input.needs[node.blank]
+      const name = partName(partId) ?? kind
       const isTurnedOver = input.pool.orientations[board][node.blank] === 'bUp'
-      parts.push({ ...rect, letter, partId, name, isTurnedOver })
+      parts.push({ ...rect, letter, partId, name, kind, isTurnedOver })
       nameOf.set(node, letter)
     } else {
       rests.push({ ...rect, kind: node.kind })

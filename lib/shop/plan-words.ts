@@ -42,14 +42,14 @@ export function costGap(plan: Pick<CutPlan, 'cost' | 'costBound'>): number {
   return gap <= ALMOST_NOTHING ? 0 : gap
 }
 
-/** @example gapSentence(plan) //=> 'At best another plan uses 4 % less wood.' */
+/** @example gapSentence(plan) //=> 'Not proven best: at the very most 4 % less wood would do.' */
 export function gapSentence(plan: CutPlan): string | null {
   if (plan.layouts.length === 0) return null
   const gap = costGap(plan)
   const what = partsShort(plan) === 0 ? '' : ' for these parts'
   if (gap === 0) return `Proven: no plan${what} uses less wood.`
-  const percent = gap < 0.01 ? 'less than 1 %' : `${Math.ceil(gap * 100)} %`
-  return `At best another plan${what} uses ${percent} less wood.`
+  const percent = `${Math.ceil(gap * 100)} %`
+  return `Not proven best: at the very most ${percent} less wood would do${what}.`
 }
 
 /** Where the wood of the boards used goes, as shares of all of it: 1 in sum. */

@@ -79,3 +79,17 @@ export function setupInput(
     sandingMm: (2 * sandPerFaceUm) / 1000,
   }
 }
+
+/** Ids that ticks of earlier plans may still speak of: boards that were cut, and the parts that came out. */
+export const settledIds = (
+  boards: readonly Pick<WorkBoard, 'id' | 'partIds' | 'isCut'>[],
+): ReadonlySet<string> =>
+  new Set(boards.flatMap((b) => (b.isCut ? [b.id, ...b.partIds.filter((p) => p !== null)] : [])))
+
+/**
+ * Whether a cut that was ticked off under an earlier plan is the same cut now. A key is `what:board/path` or
+ * `what:part:operation`; a board that is not cut yet may be cut otherwise now.
+ * @example isSettled('cut:b1/12', new Set(['b1'])) //=> true
+ */
+export const isSettled = (key: string, settled: ReadonlySet<string>): boolean =>
+  settled.has(key.split(/[:/#]/)[1] ?? '')

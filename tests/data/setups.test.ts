@@ -83,6 +83,20 @@ describe('ticks', () => {
   })
 })
 
+test('after another plan: ticks of boards that are cut stay, those of boards that may be cut otherwise do not', async () => {
+  const { maker, buildId, planId, boards } = await plannedSeat()
+  await hold(maker, { buildId, boards: boards.map((b) => ({ boardId: b.id, version: b.version })) })
+  await recordCut(maker, { planId, boardId: boards[0].id })
+  const keys = planSetups((await work(maker, buildId)).input).setups.flatMap((s) => s.cuts.map((c) => c.key))
+  expect(codeOf(await tick(maker, { planId, keys, done: true }))).toBe('ok')
+  expect((await work(maker, buildId)).ticks).toHaveLength(keys.length)
+  await plannedFor(maker, buildId)
+  const left = (await work(maker, buildId)).ticks.map((t) => t.key)
+  const made = (await database().partMade.findMany({ where: { buildId } })).map((p) => p.partId)
+  const subjects = new Set(left.map((k) => k.split(/[:/]/)[1]))
+  expect(subjects).toEqual(new Set([boards[0].id, ...made]))
+})
+
 test('no plan yet: no set-ups', async () => {
   const maker = await member()
   const { id: buildId } = await build(maker)

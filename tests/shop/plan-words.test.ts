@@ -58,8 +58,10 @@ describe('how much is made', () => {
 
 test('the gap is rounded against the plan, never in its favour', () => {
   expect(costGap(plan)).toBeCloseTo(0.035, 12)
-  expect(gapSentence(plan)).toBe('At best another plan uses 4 % less wood.')
-  expect(gapSentence({ ...plan, costBound: 99.7 })).toBe('At best another plan uses less than 1 % less wood.')
+  expect(gapSentence(plan)).toBe('Not proven best: at the very most 4 % less wood would do.')
+  expect(gapSentence({ ...plan, costBound: 99.7 })).toBe(
+    'Not proven best: at the very most 1 % less wood would do.',
+  )
   expect(gapSentence({ ...plan, costBound: 100 })).toBe('Proven: no plan uses less wood.')
 })
 

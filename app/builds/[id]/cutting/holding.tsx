@@ -25,7 +25,7 @@ export function HoldAll({ plan }: { plan: CutPlanView }) {
   ]
   const boards = open.map((b) => `${b.boardId}@${planned.get(b.boardId)?.version ?? 1}`).join(',')
   return (
-    <div className="grid gap-2">
+    <div className="grid justify-items-start gap-2">
       <Tap
         action={holdBoards}
         hidden={{ buildId: plan.buildId, boards }}
@@ -34,7 +34,7 @@ export function HoldAll({ plan }: { plan: CutPlanView }) {
       >
         {open.length === left.length
           ? `Hold ${open.length === 1 ? 'the board' : `all ${count(open.length)}`}`
-          : `Hold the other ${count(open.length)}`}
+          : `Hold the other ${open.length === 1 ? 'board' : count(open.length)}`}
       </Tap>
       <p className="max-w-[60ch] text-[0.92rem] text-ink-soft">
         All of them or none. {asked.length > 0 ? `${asked.join(' and ')} will be asked first.` : ''}

@@ -13,7 +13,11 @@ export function Progress({ plan }: { plan: CutPlanView }) {
   const elapsedMs = progress?.elapsedMs ?? 0
   const share = Math.min(1, elapsedMs / (plan.seconds * 1000))
   return (
-    <div role="status" className="grid gap-4 border-l-4 border-accent bg-accent-wash px-4 py-4">
+    <div
+      id="progress"
+      role="status"
+      className="grid scroll-mt-24 gap-4 border-l-4 border-accent bg-accent-wash px-4 py-4"
+    >
       <div className="flex flex-wrap items-center justify-between gap-3">
         <p className="text-[1.15rem] font-semibold">{said(plan)}</p>
         {plan.isMaker && !plan.isCancelAsked ? (

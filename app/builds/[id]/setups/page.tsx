@@ -18,6 +18,8 @@ import { TickList } from './tick-list'
 export const metadata: Metadata = { title: 'Set-ups' }
 
 const MS = 1000
+/** Enough for a proof on builds of a few dozen parts, and done in a moment. */
+const MOST_STATES = 5_000
 const duration = (seconds: number) => sayDuration(seconds * MS)
 
 export default async function SetupsPage({ params }: { readonly params: Promise<{ id: string }> }) {
@@ -27,7 +29,7 @@ export default async function SetupsPage({ params }: { readonly params: Promise<
     settings(),
     load(ofBuild, { buildId }),
   ])
-  const plan = work && work.boards.length > 0 ? planSetups(work.input) : null
+  const plan = work && work.boards.length > 0 ? planSetups({ ...work.input, maxStates: MOST_STATES }) : null
   return (
     <Page
       title="Set-ups"
@@ -40,7 +42,7 @@ export default async function SetupsPage({ params }: { readonly params: Promise<
           work={work}
           plan={plan}
           units={units}
-          mayTick={build.isMine && build.isOpen}
+          mayTick={build.isMine && build.isOpen && !work.isUnfinished}
         />
       ) : (
         <Empty

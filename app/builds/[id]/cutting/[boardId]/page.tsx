@@ -33,7 +33,7 @@ export default async function RecordPage({ params }: Props) {
   const back = `/builds/${buildId}/cutting`
   return (
     <Page
-      title={`Board ${board.number} is cut`}
+      title={`Record the cutting of board ${board.number}`}
       above={
         <Link href={back} className="link">
           Back to the cutting

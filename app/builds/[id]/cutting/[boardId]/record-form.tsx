@@ -1,5 +1,5 @@
 import type { LengthUnit } from '#lib/core/units/inches'
-import { sayLength, typedLength } from '#lib/format/length'
+import { saySize, typedLength } from '#lib/format/length'
 import type { SheetPart } from '#lib/shop/board-sheet'
 import type { PieceRect } from '#lib/shop/cutting'
 import { buttonClass } from '../../../../ui/button'
@@ -33,7 +33,7 @@ export function RecordForm({ buildId, planId, boardId, units, place, ownerName, 
             <li key={p.partId}>
               <CheckField
                 name={`part.${p.partId}`}
-                label={`${p.letter} · ${p.name}, ${sayLength(p.lengthUm, units)} × ${sayLength(p.widthUm, units)}`}
+                label={`${p.letter} · ${p.name}, ${saySize([p.lengthUm, p.widthUm], units)}`}
                 defaultChecked
               />
             </li>
@@ -98,10 +98,11 @@ function OffcutRow({ row, label, units, planned }: RowProps) {
     defaultValue: planned ? typedLength(planned[side], units) : '',
   })
   return (
-    <fieldset className="grid items-end gap-x-4 gap-y-1 border-b border-hairline pb-4 sm:grid-cols-[12rem_10rem_10rem]">
+    <fieldset className="grid items-start gap-x-4 gap-y-1 border-b border-hairline pb-4 sm:grid-cols-[12rem_10rem_10rem]">
       <legend className="sr-only">{label}</legend>
       <CheckField
         name={`keep.${row}`}
+        className="sm:pt-7"
         label={planned ? `Keep ${label.toLowerCase()}` : label}
         defaultChecked={planned !== undefined}
       />
