@@ -4,7 +4,7 @@ import { requireActor } from '#lib/auth/session'
 import { bookingsToDecide } from '#lib/data/booking-lists'
 import { requestsToMe } from '#lib/data/holds'
 import { mine } from '#lib/data/today'
-import { nearInstantIn } from '#lib/format/instant'
+import { nearInstantIn, nearSpanIn } from '#lib/format/instant'
 import { clearDry } from './actions'
 import { WaitTime } from './builds/[id]/waits'
 import { NextStepLine } from './builds/next-step'
@@ -50,7 +50,7 @@ export default async function TodayPage() {
         <Firsts today={today} isQuiet={isQuiet} />
       )}
       {today.drying.length > 0 ? <Drying today={today} say={say} /> : null}
-      {today.booked.length > 0 ? <Booked today={today} say={say} /> : null}
+      {today.booked.length > 0 ? <Booked today={today} saySpan={nearSpanIn(timeZone, today.now)} /> : null}
       <Heard decisions={today.decisions} remarks={today.remarks} say={say} />
     </Page>
   )
@@ -115,10 +115,10 @@ function Builds({ builds }: { builds: Today['builds'] }) {
 /** What someone without a build does first. */
 function Firsts({ today, isQuiet }: { today: Today; isQuiet: boolean }) {
   const { hasBoard, hasBuild, hasInduction, hasStations } = today.firsts
-  if (hasBuild)
+  if (hasBuild || (hasBoard && hasInduction))
     return (
       <Empty
-        title={isQuiet ? 'Nothing waits for you today' : 'None of your builds is open'}
+        title={isQuiet ? 'Nothing waits for you today' : 'You have no build under way'}
         action={
           <ButtonLink look="primary" href="/builds/new">
             Start a build
@@ -199,7 +199,7 @@ function Drying({ today, say }: { today: Today; say: Say }) {
   )
 }
 
-function Booked({ today, say }: { today: Today; say: Say }) {
+function Booked({ today, saySpan }: { today: Today; saySpan: (from: Date, to: Date) => string }) {
   return (
     <Section
       title="Booked next"
@@ -219,7 +219,7 @@ function Booked({ today, say }: { today: Today; say: Say }) {
               {b.place ? <span className="text-ink-soft">, {b.place}</span> : null}
             </p>
             <p className="text-[0.95rem]">
-              {say(b.startAt)} to {say(b.endAt)}
+              {saySpan(b.startAt, b.endAt)}
               {b.isMine ? '' : `, ${b.memberName}`}
               {b.buildId ? (
                 <>

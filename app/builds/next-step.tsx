@@ -47,7 +47,7 @@ export function NextStepLine({ buildId, step, makerName, isMine, large }: NextSt
 }
 
 function turnLine(step: NextStep, makerName: string, isMine: boolean): string {
-  if (step.turn.of === 'time') return 'Only time can do this'
+  if (step.turn.of === 'time') return 'Nothing to be done before then'
   if (step.turn.of === 'shop') return 'The shop’s computer is at it'
   return `Up to ${turnWords(step.turn, isMine ? 'you' : makerName)}`
 }

@@ -34,6 +34,16 @@ export function nearInstantIn(timeZone: string, now: Date): (at: Date) => string
   }
 }
 
+/** A stretch of time by its two ends: «today, 14:00 to 15:30», the day once where it is one day. */
+export function nearSpanIn(timeZone: string, now: Date): (startAt: Date, endAt: Date) => string {
+  const say = nearInstantIn(timeZone, now)
+  const time = parts(timeZone, { hour: '2-digit', minute: '2-digit' })
+  return (startAt, endAt) => {
+    const isOneDay = dayOf(timeZone, startAt) === dayOf(timeZone, endAt)
+    return `${say(startAt)} to ${isOneDay ? time.format(endAt) : say(endAt)}`
+  }
+}
+
 /** A stretch of time in words, never shorter than it is. @example sayDuration(95 * 60_000) //=> '1 h 35 min' */
 export function sayDuration(ms: number): string {
   const minutes = Math.max(0, Math.ceil(ms / MINUTE_MS))

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { dayOf, instantIn, nearInstantIn, sayDuration } from '#lib/format/instant'
+import { dayOf, instantIn, nearInstantIn, nearSpanIn, sayDuration } from '#lib/format/instant'
 
 test('the shop has its own clock', () => {
   const at = new Date('2026-05-05T22:30:00Z')
@@ -14,6 +14,13 @@ test('today and tomorrow, also over the night when clocks are put forward', () =
   expect(say(new Date('2026-03-28T22:30:00Z'))).toBe('today, 23:30')
   expect(say(new Date('2026-03-29T21:59:00Z'))).toBe('tomorrow, 23:59')
   expect(say(new Date('2026-03-29T22:01:00Z'))).toBe('Mon 30 Mar, 00:01')
+})
+
+test('spans say the day once', () => {
+  const say = nearSpanIn('Europe/Berlin', new Date('2026-05-05T06:00:00Z'))
+  const at = (hour: number) => new Date(Date.UTC(2026, 4, 5, hour))
+  expect(say(at(12), at(13))).toBe('today, 14:00 to 15:00')
+  expect(say(at(21), at(23))).toBe('today, 23:00 to tomorrow, 01:00')
 })
 
 test('durations', () => {

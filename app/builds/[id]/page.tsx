@@ -3,7 +3,7 @@ import { requireActor } from '#lib/auth/session'
 import { overview } from '#lib/data/builds'
 import { ofBuild as commentsOf } from '#lib/data/comments'
 import { ofBuild as waitsOf } from '#lib/data/waits'
-import { instantIn, nearInstantIn } from '#lib/format/instant'
+import { instantIn, nearInstantIn, nearSpanIn } from '#lib/format/instant'
 import { nameList } from '#lib/shop/build-stage'
 import { load, settings } from '../../load'
 import { ButtonLink } from '../../ui/button'
@@ -64,7 +64,9 @@ export default async function BuildPage({ params }: { readonly params: Promise<{
       )}
       <Short short={seen.short} units={units} buildId={buildId} />
       {seen.facts.boards.planned > 0 ? <Boards seen={seen} buildId={buildId} /> : null}
-      {seen.bookings.length > 0 ? <Bookings seen={seen} say={say} meId={actor.memberId} /> : null}
+      {seen.bookings.length > 0 ? (
+        <Bookings seen={seen} saySpan={nearSpanIn(timeZone, now)} meId={actor.memberId} />
+      ) : null}
       {build.isOpen || waits.length > 0 ? (
         <Waits buildId={buildId} waits={waits} mayWork={mayWork} now={now} say={say} />
       ) : null}
@@ -134,7 +136,15 @@ function Boards({ seen, buildId }: { seen: Overview; buildId: string }) {
   )
 }
 
-function Bookings({ seen, say, meId }: { seen: Overview; say: (at: Date) => string; meId: string }) {
+function Bookings({
+  seen,
+  saySpan,
+  meId,
+}: {
+  seen: Overview
+  saySpan: (from: Date, to: Date) => string
+  meId: string
+}) {
   return (
     <Section title="Booked">
       <Rows label="Bookings">
@@ -149,7 +159,7 @@ function Bookings({ seen, say, meId }: { seen: Overview; say: (at: Date) => stri
               {b.stationName}
             </a>
             <p className="text-[0.95rem]">
-              {say(b.startAt)} to {say(b.endAt)}
+              {saySpan(b.startAt, b.endAt)}
               {b.memberId === meId ? '' : `, by ${b.memberName}`}
             </p>
           </Row>
