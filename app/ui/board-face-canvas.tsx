@@ -230,7 +230,7 @@ export function BoardFaceCanvas(props: CanvasProps) {
       role={canEdit ? 'application' : 'img'}
       aria-roledescription={canEdit ? 'drawing area' : undefined}
       aria-label={`Face ${face}, ${sayLength(board.lengthUm, units)} by ${sayLength(board.widthUm, units)}, ${shown.length === 1 ? 'one mark' : `${shown.length} marks`}`}
-      className="block max-w-full select-none focus-visible:outline-offset-[-3px]"
+      className="block max-w-full select-none outline-none focus-visible:outline-3 focus-visible:outline-offset-[-3px] focus-visible:outline-accent"
       style={{
         touchAction: isPlacing ? 'none' : 'pan-y',
         cursor: canEdit && tool !== 'select' ? 'crosshair' : undefined,

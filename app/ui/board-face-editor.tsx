@@ -34,6 +34,7 @@ import {
 } from './board-face-marks'
 import { buttonClass } from './button'
 import { Notice } from './notice'
+import { send } from './send'
 
 const MOST_HEIGHT_PX = 460
 /** A 10 mm hole is then at least 5 px wide, and is hit within 44. */
@@ -337,7 +338,7 @@ interface AlongProps {
 function Along({ view, lengthUm, marks }: AlongProps) {
   const share = (um: number) => `${(um / lengthUm) * 100}%`
   return (
-    <div className="px-4 pb-3">
+    <div className="px-4 pb-1">
       <div className="relative h-3 border border-ink bg-wood" aria-hidden="true">
         {marks.map((d) => (
           <span
@@ -354,7 +355,7 @@ function Along({ view, lengthUm, marks }: AlongProps) {
       <input
         type="range"
         aria-label="Which stretch of the board is shown"
-        className="h-11 w-full accent-[var(--accent)]"
+        className="block h-11 w-full accent-[var(--accent)]"
         min={0}
         max={Math.ceil(view.lastFromUm / 1000)}
         value={Math.round(view.fromUm / 1000)}
@@ -409,8 +410,11 @@ interface SavingProps {
 }
 
 function Saving({ board, units, marks, save }: SavingProps) {
-  const [state, dispatch, isPending] = useActionState(save, freshForm)
-  const send = () => {
+  const [state, dispatch, isPending] = useActionState(
+    (was: FormState, form: FormData) => send(save, was, form),
+    freshForm,
+  )
+  const saveAll = () => {
     const form = new FormData()
     form.set('boardId', board.id)
     form.set('version', String(board.version))
@@ -443,7 +447,7 @@ function Saving({ board, units, marks, save }: SavingProps) {
           type="button"
           className={buttonClass('primary')}
           disabled={isPending || !marks.isDirty}
-          onClick={send}
+          onClick={saveAll}
         >
           Save marks
         </button>

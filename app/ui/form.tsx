@@ -7,11 +7,14 @@ import {
   useContext,
   useEffect,
   useRef,
+  useState,
+  useTransition,
 } from 'react'
 import { useFormStatus } from 'react-dom'
 import { type FormState, freshForm } from '../form-state'
 import { type ButtonLook, buttonClass } from './button'
 import { Notice } from './notice'
+import { send } from './send'
 
 const StateContext = createContext<FormState>(freshForm)
 
@@ -44,7 +47,11 @@ interface FormProps {
  * the focus; without script it still posts.
  */
 export function Form({ action, children, className, done, again, onDone, label }: FormProps) {
-  const [state, dispatch] = useActionState(action, freshForm)
+  // Without script the form posts by itself; with it, it is sent from here, so that a lost connection loses nothing.
+  const [posted, post] = useActionState(action, freshForm)
+  const [answer, setAnswer] = useState<FormState | null>(null)
+  const [, startSending] = useTransition()
+  const state = answer ?? posted
   const ref = useRef<HTMLFormElement>(null)
   const doneRef = useRef(onDone)
   doneRef.current = onDone
@@ -73,13 +80,16 @@ export function Form({ action, children, className, done, again, onDone, label }
         ref={ref}
         aria-label={label}
         noValidate
-        action={dispatch}
+        action={post}
         className={className ?? 'grid gap-5'}
         onSubmit={(event) => {
           event.preventDefault()
           const submitter = (event.nativeEvent as SubmitEvent).submitter
           const data = new FormData(event.currentTarget, submitter)
-          startTransition(() => dispatch(data))
+          startSending(async () => {
+            const next = await send(action, state, data)
+            startTransition(() => setAnswer(next))
+          })
         }}
       >
         {state.ok === false && state.sentence ? (
