@@ -39,7 +39,13 @@ interface TreeCut {
   readonly node: Extract<CutNode, { kind: 'cut' }>
 }
 
+interface BoardCut {
+  readonly pieceId: string
+  readonly isTrimmed: boolean
+}
+
 interface Walked {
+  readonly boards: readonly BoardCut[]
   readonly cuts: readonly TreeCut[]
   readonly leaves: readonly Leaf[]
 }
@@ -51,6 +57,7 @@ const near = (a: number | undefined, b: number, tolerance = NEAR_MM): boolean =>
 function walkTrees(input: SetupInput): Walked {
   const cuts: TreeCut[] = []
   const leaves: Leaf[] = []
+  const boards: BoardCut[] = []
   const seen = new Map<number, number>()
   const visit = (node: CutNode, pieceId: string, place: string, boardIndex: number): void => {
     if (node.kind === 'blank') leaves.push({ pieceId, boardIndex, node })
@@ -63,11 +70,13 @@ function walkTrees(input: SetupInput): Walked {
     for (let copy = 0; copy < layout.copies; copy++) {
       const nth = (seen.get(layout.board) ?? 0) + 1
       seen.set(layout.board, nth)
-      const boardId = input.boards[layout.board].id
-      visit(layout.tree, nth === 1 ? boardId : `${boardId}#${nth}`, `${index}.${copy}.`, layout.board)
+      const { id, endTrimUm } = input.boards[layout.board]
+      const pieceId = nth === 1 ? id : `${id}#${nth}`
+      boards.push({ pieceId, isTrimmed: (endTrimUm ?? 0) > 0 })
+      visit(layout.tree, pieceId, `${index}.${copy}.`, layout.board)
     }
   })
-  return { cuts, leaves }
+  return { boards, cuts, leaves }
 }
 
 /** The blanks that each part is made of. */
@@ -183,6 +192,27 @@ function checkTreeCut(check: Check, { pieceId, node }: TreeCut, { cut, setup }: 
   check.limit(!isRip && node.lengthUm / 1000 < saw.minHoldMm, 'tooShortToHold', cut.key)
   check.limit(isRip && (settings.fenceMm ?? 0) > saw.maxRipMm, 'tooWideForFence', cut.key)
   check.limit(isRip && node.lengthUm / 1000 < saw.minRipLengthMm, 'tooShortToRip', cut.key)
+}
+
+/** Ends of boards are trimmed once, before anything else; and no piece is worked on that there is not. */
+function checkPieces(check: Check, walked: Walked, tree: TreeCuts): void {
+  for (const { pieceId, isTrimmed } of walked.boards) {
+    const trims = check.all.filter(
+      ({ cut }) => cut.pieceId === pieceId && cut.kind === 'crosscut' && cut.tree === undefined,
+    )
+    if (!isTrimmed) check.expect(trims.length === 0, 'unknown', pieceId, 'trimmed for nothing')
+    else check.before(check.one(trims, `${pieceId}, trim`), tree.get(pieceId), 'its ends are not trimmed yet')
+  }
+  const seen = new Set<string>()
+  for (const { cut } of check.all) {
+    if (cut.kind !== 'plane' && cut.kind !== 'flatten') continue
+    check.expect(!seen.has(`${cut.kind} ${cut.pieceId}`), 'twice', cut.key, 'planed twice')
+    seen.add(`${cut.kind} ${cut.pieceId}`)
+  }
+  const parts = check.input.model.parts.map((part) => part.id)
+  const pieces = [...walked.boards, ...walked.cuts, ...walked.leaves].map((piece) => piece.pieceId)
+  const known = new Set([...parts, ...pieces])
+  for (const { cut } of check.all) check.expect(known.has(cut.pieceId), 'unknown', cut.key, 'no such piece')
 }
 
 /** Boards and pieces on the way from a board to one of its pieces, both included. */
@@ -558,6 +588,7 @@ export function verifySetups(input: SetupInput, plan: SetupPlan): readonly Setup
   const check = new Check(input, plan)
   const walked = walkTrees(input)
   const tree = checkTrees(check, walked)
+  checkPieces(check, walked, tree)
   const blanks = blanksOfParts(input, walked.leaves)
   for (const part of input.model.parts) {
     const own = blanks.get(part.id)
