@@ -95,11 +95,14 @@ function Builds({ builds }: { builds: Today['builds'] }) {
         </ButtonLink>
       }
     >
-      <ul className="grid gap-7">
+      <ul className="grid grid-cols-[minmax(0,1fr)] gap-7">
         {builds.map((b) => (
-          <li key={b.id} className="grid gap-1.5 border-l-4 border-hairline-strong pl-4 sm:pl-5">
+          <li
+            key={b.id}
+            className="grid grid-cols-[minmax(0,1fr)] gap-1.5 border-l-4 border-hairline-strong pl-4 sm:pl-5"
+          >
             <div className="flex flex-wrap items-center justify-between gap-x-4">
-              <Link href={`/builds/${b.id}`} className="link text-[1.15rem] font-semibold">
+              <Link href={`/builds/${b.id}`} className="link min-w-0 text-[1.15rem] font-semibold">
                 {b.name}
               </Link>
               <StageTag stage={b.stage} />

@@ -16,7 +16,12 @@ interface NextStepProps {
 export function NextStepLine({ buildId, step, makerName, isMine, large }: NextStepProps) {
   const isMyTurn = isMine && step.turn.of === 'maker'
   return (
-    <div className={clsx('grid gap-3', large && 'border-l-4 border-accent py-1 pl-4 sm:pl-5')}>
+    <div
+      className={clsx(
+        'grid grid-cols-[minmax(0,1fr)] gap-3',
+        large && 'border-l-4 border-accent py-1 pl-4 sm:pl-5',
+      )}
+    >
       <div>
         {large ? (
           <p className="caption">{isMyTurn ? 'Your next step' : turnLine(step, makerName, isMine)}</p>

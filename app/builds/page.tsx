@@ -117,7 +117,7 @@ function State({ build: b }: { build: Build }) {
       {b.short > 0 && b.stage !== 'short' && b.next ? (
         <Tag tone="caution">{`${b.short} ${b.short === 1 ? 'part' : 'parts'} short`}</Tag>
       ) : null}
-      {b.next && b.next.turn.of !== 'maker' ? (
+      {b.next && !['maker', 'time'].includes(b.next.turn.of) ? (
         <span className="caption">waits for {turnWords(b.next.turn, b.makerName)}</span>
       ) : null}
     </div>

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import type { ReactNode } from 'react'
-import { buildHeader } from './header'
+import { buildHeader, buildName } from './header'
 import { BuildTabs } from './tabs'
 
 interface Props {
@@ -10,7 +10,8 @@ interface Props {
 }
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
-  const { name } = await buildHeader((await params).id)
+  const name = await buildName((await params).id)
+  if (name === null) return { title: 'Not there' }
   return { title: { default: name, template: `%s · ${name} · Fellowbench` } }
 }
 

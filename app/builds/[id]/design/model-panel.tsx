@@ -49,7 +49,12 @@ export function ModelPanel({ live, fault, units }: PanelProps) {
             {fault} <span className="text-ink-soft">Shown is the last piece that could be built.</span>
           </p>
         ) : null}
-        <div className={clsx('p-3 transition-opacity sm:p-4', isOld && 'opacity-60 grayscale')}>
+        <div
+          className={clsx(
+            'p-3 transition-opacity sm:p-4',
+            isOld && 'text-ink-soft grayscale [&_canvas]:opacity-45 [&_svg]:opacity-45',
+          )}
+        >
           {model ? <Sight sight={sight} model={model} units={units} /> : <Waiting />}
         </div>
       </div>

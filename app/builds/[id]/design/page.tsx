@@ -33,7 +33,11 @@ export default async function DesignPage({ params }: { readonly params: Promise<
   return (
     <Page
       title={design.name}
-      actions={<ButtonLink href={`/builds/${buildId}/cutting`}>Plan the cutting</ButtonLink>}
+      actions={
+        <ButtonLink href={`/builds/${buildId}/cutting`}>
+          {build.isMine && build.isOpen ? 'Plan the cutting' : 'See the cutting'}
+        </ButtonLink>
+      }
     >
       <Live topics={[`build:${buildId}`]} />
       {variant.partsMade > 0 && variant.mayChange ? (

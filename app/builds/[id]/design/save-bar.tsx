@@ -1,4 +1,5 @@
 'use client'
+import clsx from 'clsx'
 import dynamic from 'next/dynamic'
 import { useEffect, useState } from 'react'
 import type { ParameterSpec } from '#lib/core/design/model'
@@ -52,7 +53,7 @@ export function SaveBar({ numbers, saved, saving, live, units }: SaveBarProps) {
           <a
             href="#piece"
             aria-label="Up to the drawings"
-            className="grid h-20 w-16 shrink-0 place-items-center"
+            className={clsx('grid h-20 w-16 shrink-0 place-items-center', !live.isCurrent && 'opacity-40')}
           >
             {live.model ? <SmallView model={live.model} /> : null}
           </a>
