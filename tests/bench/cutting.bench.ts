@@ -1,0 +1,106 @@
+/**
+ * The cutting engine on the published sets (read from ../shared/bench beside the project, if it is there) and on
+ * planted shops of our own. Seconds are processor time of this one thread, so that a busy machine does not change what
+ * is measured. Every plan is verified. Environment: CUT_SECONDS caps each case (default 2), CUT_EVERY takes every
+ * n-th case of a set (default 5), CUT_SET takes sets whose name contains the text.
+ */
+import fs from 'node:fs'
+import path from 'node:path'
+import { planCuts } from '#lib/core/cutting/plan-cuts'
+import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
+import { type PublishedInstance, problemFromPublished } from '#lib/core/cutting/published'
+import { verifyCutPlan } from '#lib/core/cutting/verify'
+import { plantedShop } from './planted-shops'
+
+export const name = 'cutting: published sets and planted shops'
+
+type Known = { readonly best: number | string; readonly proven?: boolean }
+type Instance = PublishedInstance & { readonly known: Known }
+
+interface Timed {
+  readonly plan: CutPlan
+  readonly seconds: number
+  readonly firstMs: number
+}
+
+const SECONDS = Number(process.env.CUT_SECONDS ?? 2)
+const EVERY = Number(process.env.CUT_EVERY ?? 5)
+const FOLDER = path.resolve('../shared/bench')
+
+function timed(problem: CutProblem, seconds: number): Timed {
+  const from = process.cpuUsage().user
+  let firstMs = -1
+  const spent = (): number => (process.cpuUsage().user - from) / 1e6
+  const plan = planCuts(problem, {
+    seed: 1,
+    budget: { maxSteps: Number.POSITIVE_INFINITY, shouldStop: () => spent() > seconds },
+    onBetter: () => {
+      if (firstMs < 0) firstMs = spent() * 1000
+    },
+  })
+  const faults = verifyCutPlan(problem, plan)
+  if (faults.length > 0) throw new Error(`unsound plan: ${JSON.stringify(faults.slice(0, 3))}`)
+  return { plan, seconds: spent(), firstMs }
+}
+
+/** 0: as good as the best known value; else how far from it, as a share. */
+function gapOf(instance: Instance, problem: CutProblem, plan: CutPlan): number {
+  const best = instance.known.best
+  if (best === 'infeasible') return plan.status === 'infeasible' ? 0 : 1
+  const wanted = problem.blanks.reduce((sum, b) => sum + b.weight * (b.demand ?? 0), 0)
+  if (best === 'feasible') return 1 - plan.weightMade / wanted
+  if (instance.objective === 'max_value') return (Number(best) - plan.weightMade) / Number(best)
+  return plan.shortages.length > 0 ? 1 : (plan.cost - Number(best)) / Number(best)
+}
+
+function runSet(file: string, print: (line: string) => void): void {
+  const { instances } = JSON.parse(fs.readFileSync(path.join(FOLDER, file), 'utf8')) as {
+    instances: Instance[]
+  }
+  let [n, met, proven, gaps, seconds, first] = [0, 0, 0, 0, 0, 0]
+  for (let i = 0; i < instances.length; i += EVERY) {
+    const problem = problemFromPublished(instances[i])
+    const run = timed(problem, SECONDS)
+    const gap = gapOf(instances[i], problem, run.plan)
+    n++
+    if (gap <= 1e-9) met++
+    if (run.plan.status === 'optimal' || run.plan.status === 'infeasible') proven++
+    gaps += Math.max(0, gap)
+    seconds += run.seconds
+    first = Math.max(first, run.firstMs)
+  }
+  const mean = ((100 * gaps) / n).toFixed(3)
+  print(
+    `${file.replace('.json', '').padEnd(32)} n ${n}, at best known ${met}, proven ${proven}, mean gap ${mean} %, ` +
+      `${(seconds / n).toFixed(2)} s each, first plan in ${first.toFixed(0)} ms at most`,
+  )
+}
+
+function runPlanted(print: (line: string) => void): void {
+  for (const [boards, parts] of [
+    [5, 20],
+    [5, 60],
+    [20, 100],
+    [60, 300],
+  ]) {
+    for (const defects of [false, true]) {
+      const shares: number[] = []
+      for (let seed = 1; seed <= 3; seed++) {
+        const problem = plantedShop(seed, boards, parts, { kerfMm: 3, defects })
+        const { plan } = timed(problem, Math.max(SECONDS, 5))
+        shares.push(plan.weightMade / problem.blanks.reduce((sum, b) => sum + b.weight, 0))
+      }
+      const text = shares.map((s) => `${(100 * s).toFixed(2)} %`).join(', ')
+      print(`planted: ${boards} boards, ${parts} parts${defects ? ', defects' : ''}: area placed ${text}`)
+    }
+  }
+}
+
+export function run(print: (line: string) => void): void {
+  print(`${SECONDS} s of processor time a case, every ${EVERY}th case of a set`)
+  if (fs.existsSync(FOLDER)) {
+    const files = fs.readdirSync(FOLDER).filter((f) => f.endsWith('.json'))
+    for (const file of files.filter((f) => f.includes(process.env.CUT_SET ?? ''))) runSet(file, print)
+  } else print('published sets: not here (looked in ../shared/bench)')
+  if (process.env.CUT_SET === undefined || process.env.CUT_SET === 'planted') runPlanted(print)
+}
