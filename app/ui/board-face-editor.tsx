@@ -117,20 +117,25 @@ function useWindow(board: { readonly lengthUm: number; readonly widthUm: number 
   return { frame, widthPx, scale, fit, most, fromUm, lastFromUm, spanUm, setFromUm, show, zoomBy }
 }
 
+/**
+ * The marks as they are edited here, over those that are stored. When the stored ones change meanwhile they are taken
+ * over, unless there is work here that would be lost: then saving goes on naming the old version, and is refused,
+ * until the person has chosen.
+ */
 function useMarks(board: EditorProps['board'], units: LengthUnit) {
   const [state, dispatchPlain] = useReducer(marksAfter, board.defects, beginMarks)
   const [said, setSaid] = useState('')
-  const [from, setFrom] = useState(board.defects)
-  const isDirty = !sameMarks(state.marks, from)
-  // What is stored has changed meanwhile: taken over, unless there is work here that would be lost.
-  const isBehind = !sameMarks(board.defects, from)
+  const [from, setFrom] = useState({ defects: board.defects, version: board.version })
+  const isDirty = !sameMarks(state.marks, from.defects)
+  const isBehind = !sameMarks(board.defects, from.defects)
+  const stored = { defects: board.defects, version: board.version }
+  const isAsStored = sameMarks(state.marks, board.defects)
   useEffect(() => {
-    if (!isBehind) return
-    if (!isDirty || sameMarks(state.marks, board.defects)) {
-      setFrom(board.defects)
-      if (!isDirty) dispatchPlain({ do: 'take', marks: board.defects })
-    }
-  }, [isBehind, isDirty, board.defects, state.marks])
+    if (isBehind && isDirty && !isAsStored) return
+    if (isBehind || from.version !== board.version)
+      setFrom({ defects: board.defects, version: board.version })
+    if (isBehind && !isDirty) dispatchPlain({ do: 'take', marks: board.defects })
+  }, [isBehind, isDirty, isAsStored, from.version, board.defects, board.version])
   const dispatch = (event: MarksEvent) => {
     const next = marksAfter(state, event)
     const now = next.marks.find((m) => m.key === next.selected)
@@ -141,10 +146,19 @@ function useMarks(board: EditorProps['board'], units: LengthUnit) {
       setSaid(`${DEFECT_WORDS[now.kind].name}, ${FACE_WORDS[now.face]}, ${markWords(now, units)}.`)
   }
   const takeStored = () => {
-    setFrom(board.defects)
+    setFrom(stored)
     dispatchPlain({ do: 'take', marks: board.defects })
   }
-  return { ...state, said, isDirty, isBehind, dispatch, takeStored }
+  return {
+    ...state,
+    version: from.version,
+    said,
+    isDirty,
+    isBehind,
+    dispatch,
+    takeStored,
+    keepMine: () => setFrom(stored),
+  }
 }
 
 export function BoardFaceEditor({ board, units, save }: EditorProps) {
@@ -417,7 +431,7 @@ function Saving({ board, units, marks, save }: SavingProps) {
   const saveAll = () => {
     const form = new FormData()
     form.set('boardId', board.id)
-    form.set('version', String(board.version))
+    form.set('version', String(marks.version))
     form.set('units', units)
     form.set('defects', JSON.stringify(marks.marks.map(plainMark)))
     startTransition(() => dispatch(form))
@@ -435,11 +449,16 @@ function Saving({ board, units, marks, save }: SavingProps) {
         </Notice>
       ) : null}
       {marks.isBehind && marks.isDirty ? (
-        <Notice level="caution">
-          The marks of this board were changed elsewhere meanwhile. Saving yours puts them in place of those.{' '}
-          <button type="button" className="link min-h-11" onClick={marks.takeStored}>
-            Take the stored ones instead
-          </button>
+        <Notice level="caution" title="Changed meanwhile" role="status">
+          <p>Someone changed the marks of this board while you had it open. Yours are still here.</p>
+          <div className="mt-2 flex flex-wrap gap-2">
+            <button type="button" className={buttonClass('plain')} onClick={marks.takeStored}>
+              Take theirs
+            </button>
+            <button type="button" className={buttonClass('plain')} onClick={marks.keepMine}>
+              Keep mine in place of theirs
+            </button>
+          </div>
         </Notice>
       ) : null}
       <div className="flex flex-wrap items-center gap-3">
