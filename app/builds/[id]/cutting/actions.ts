@@ -19,9 +19,7 @@ function answer<T>(result: Result<T, Refusal>, form: FormData): FormState {
 
 export async function askForPlan(_: FormState, form: FormData): Promise<FormState> {
   const input = { buildId: text(form, 'buildId'), seconds: Number(text(form, 'seconds')) }
-  const state = answer(await call(ask, input), form)
-  if (state.ok) redirect(`/builds/${input.buildId}/cutting#progress`)
-  return state
+  return answer(await call(ask, input), form)
 }
 
 export const stopPlan = async (_: FormState, form: FormData) =>

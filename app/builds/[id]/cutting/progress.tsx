@@ -4,6 +4,7 @@ import { Notice } from '../../../ui/notice'
 import { Facts } from '../../../ui/sheet'
 import { Tap } from '../../../ui/tap'
 import { stopPlan } from './actions'
+import { IntoView } from './into-view'
 
 const seconds = (ms: number) => `${(ms / 1000).toFixed(ms < 10_000 ? 1 : 0)} s`
 
@@ -13,11 +14,8 @@ export function Progress({ plan }: { plan: CutPlanView }) {
   const elapsedMs = progress?.elapsedMs ?? 0
   const share = Math.min(1, elapsedMs / (plan.seconds * 1000))
   return (
-    <div
-      id="progress"
-      role="status"
-      className="grid scroll-mt-24 gap-4 border-l-4 border-accent bg-accent-wash px-4 py-4"
-    >
+    <div role="status" className="relative grid gap-4 border-l-4 border-accent bg-accent-wash px-4 py-4">
+      <IntoView />
       <div className="flex flex-wrap items-center justify-between gap-3">
         <p className="text-[1.15rem] font-semibold">{said(plan)}</p>
         {plan.isMaker && !plan.isCancelAsked ? (

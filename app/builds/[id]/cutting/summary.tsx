@@ -32,6 +32,9 @@ export function Summary({ plan }: { plan: Found }) {
   )
 }
 
+/** A smaller share is no bar. */
+const SEEN = 0.005
+
 function ShareBar({ shares }: { shares: { parts: number; offcuts: number; waste: number } }) {
   const all = [
     { name: 'parts', share: shares.parts, look: 'bg-wood border-ink' },
@@ -45,9 +48,11 @@ function ShareBar({ shares }: { shares: { parts: number; offcuts: number; waste:
   return (
     <>
       <div aria-hidden="true" className="flex h-6 gap-px">
-        {all.map((s) => (
-          <div key={s.name} className={`border-2 ${s.look}`} style={{ width: `${s.share * 100}%` }} />
-        ))}
+        {all
+          .filter((s) => s.share > SEEN)
+          .map((s) => (
+            <div key={s.name} className={`border-2 ${s.look}`} style={{ width: `${s.share * 100}%` }} />
+          ))}
       </div>
       <ul aria-label="Where the wood goes" className="mt-2 flex flex-wrap gap-x-5 gap-y-1">
         {all.map((s) => (

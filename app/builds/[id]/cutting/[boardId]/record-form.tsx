@@ -42,7 +42,11 @@ export function RecordForm({ buildId, planId, boardId, units, place, ownerName, 
       </Section>
       <Section
         title="Offcuts"
-        note={`They go back to the pool as ${ownerName}’s, with the damage that lies on them. Change a size that came out differently.`}
+        note={
+          offcuts.length === 0
+            ? 'The plan leaves none that is worth keeping.'
+            : `They go back to the pool as ${ownerName}’s, with the damage that lies on them. Change a size that came out differently.`
+        }
       >
         <div className="grid gap-4">
           {offcuts.map((o, i) => (
