@@ -13,6 +13,9 @@ export const metadata: Metadata = { title: 'Builds' }
 
 type Build = Extract<Awaited<ReturnType<typeof all>>, { ok: true }>['value']['builds'][number]
 
+/** A page follows 20 topics at most. */
+const FOLLOWED = 18
+
 interface Props {
   readonly searchParams: Promise<{ show?: string }>
 }
@@ -36,7 +39,7 @@ export default async function BuildsPage({ searchParams }: Props) {
         </ButtonLink>
       }
     >
-      <Live topics={['builds']} />
+      <Live topics={['builds', 'pool', ...builds.slice(0, FOLLOWED).map((b) => `build:${b.id}`)]} />
       <p className="-mt-4 flex flex-wrap gap-x-5">
         <Filter href="/builds" isHere={show === 'open'}>
           Under way

@@ -1,10 +1,25 @@
 'use client'
 import { AlertDialog } from 'radix-ui'
+import type { ReactNode } from 'react'
+import type { FormState } from '../form-state'
 import { buttonClass } from './button'
-import type { AskProps } from './dialog'
 import { Form, Submit } from './form'
 
-interface QuestionProps extends Omit<AskProps, 'label' | 'look'> {
+export interface Question {
+  /** The question, and what follows from yes. */
+  readonly question: string
+  readonly consequence: string
+  /** On the button that does it. */
+  readonly yes: string
+  readonly action: (state: FormState, form: FormData) => Promise<FormState>
+  /** Sent with the form. */
+  readonly hidden?: Readonly<Record<string, string>>
+  /** More fields of the question: a note, a reason. */
+  readonly children?: ReactNode
+  readonly stop?: boolean
+}
+
+interface QuestionProps extends Question {
   readonly close: () => void
 }
 

@@ -87,7 +87,7 @@ function NumberBox({ spec, text, value, fault, units, readOnly, type, id, descri
   }
   return (
     <div className="flex">
-      {readOnly ? null : <Step spec={spec} steps={-1} step={step} />}
+      {readOnly ? null : <Step spec={spec} steps={-1} step={step} controls={id} />}
       <div className="relative w-26">
         <input
           id={id}
@@ -111,7 +111,7 @@ function NumberBox({ spec, text, value, fault, units, readOnly, type, id, descri
           {unit}
         </span>
       </div>
-      {readOnly ? null : <Step spec={spec} steps={1} step={step} />}
+      {readOnly ? null : <Step spec={spec} steps={1} step={step} controls={id} />}
     </div>
   )
 }
@@ -120,17 +120,20 @@ interface StepProps {
   readonly spec: ParameterSpec
   readonly steps: 1 | -1
   readonly step: (steps: 1 | -1, big: boolean) => void
+  /** The field that it steps. */
+  readonly controls: string
 }
 
 /** For a thumb; from the keyboard the arrow keys do it, so these are no stops of the tab key. */
-function Step({ spec, steps, step }: StepProps) {
+function Step({ spec, steps, step, controls }: StepProps) {
   const Icon = steps > 0 ? Plus : Minus
   const isWide = spec.unit === 'mm' && (spec.max ?? 0) - (spec.min ?? 0) > 200
   return (
     <button
       type="button"
       tabIndex={-1}
-      aria-label={`${spec.label}: ${steps > 0 ? 'more' : 'less'}`}
+      aria-label={steps > 0 ? 'more' : 'less'}
+      aria-controls={controls}
       onClick={() => step(steps, isWide)}
       className="grid size-11 shrink-0 place-items-center border border-hairline-strong bg-sheet first:border-r-0 first:rounded-l-control last:border-l-0 last:rounded-r-control hover:bg-accent-wash"
     >
