@@ -265,102 +265,133 @@ export function fixedEndForces(beam: Beam, loads: readonly MemberLoad[]): Float6
   return f
 }
 
-/** Forces at a member's nodes in world axes from its end forces: Bᵀ f. */
-export function toNodes(beam: Beam, local: Float64Array): Float64Array {
-  const out = new Float64Array(N)
-  for (let p = 0; p < N; p++) for (let i = 0; i < N; i++) out[i] += beam.fromNodes[p * N + i] * local[p]
+/** Forces at a member's nodes in world axes from its end forces: Bᵀ f, into `out` of 12. */
+export function toNodes(beam: Beam, local: Float64Array, out = new Float64Array(N)): Float64Array {
+  out.fill(0)
+  for (let p = 0; p < N; p++) {
+    const value = local[p]
+    if (value !== 0) for (let i = 0; i < N; i++) out[i] += beam.fromNodes[p * N + i] * value
+  }
   return out
 }
 
-/** End forces on the member in its own axes from its nodes' displacements, u of 12, and its fixed-end forces. */
-export function endForces(beam: Beam, u: Float64Array, fixed: Float64Array): Float64Array {
-  const local = new Float64Array(N)
-  const f = fixed.slice()
-  for (let i = 0; i < N; i++) for (let j = 0; j < N; j++) local[i] += beam.fromNodes[i * N + j] * u[j]
-  for (let i = 0; i < N; i++) for (let j = 0; j < N; j++) f[i] += beam.stiffness[i * N + j] * local[j]
-  return f
+/**
+ * End forces on the member in its own axes from its nodes' displacements, u of 12, and its fixed-end forces.
+ * @param out of 12, and `local` to work in
+ */
+export function endForces(
+  beam: Beam,
+  u: Float64Array,
+  fixed: Float64Array | undefined,
+  out = new Float64Array(N),
+  local = new Float64Array(N),
+): Float64Array {
+  for (let i = 0; i < N; i++) {
+    let sum = 0
+    for (let j = 0; j < N; j++) sum += beam.fromNodes[i * N + j] * u[j]
+    local[i] = sum
+  }
+  for (let i = 0; i < N; i++) {
+    let sum = fixed === undefined ? 0 : fixed[i]
+    for (let j = 0; j < N; j++) sum += beam.stiffness[i * N + j] * local[j]
+    out[i] = sum
+  }
+  return out
 }
 
 /** What passes through a member at a section. Tension positive; shear N, moments N mm, in the member's own axes. */
 export interface SectionForces {
+  atMm: number
+  axialN: number
+  shearYN: number
+  shearZN: number
+  torqueNmm: number
+  momentYNmm: number
+  momentZNmm: number
+}
+
+/** A load in the member's own axes. `atMm` below 0: spread evenly. */
+interface LocalLoad {
   readonly atMm: number
-  readonly axialN: number
-  readonly shearYN: number
-  readonly shearZN: number
-  readonly torqueNmm: number
-  readonly momentYNmm: number
-  readonly momentZNmm: number
+  readonly f: Vec3
+  readonly torque: number
 }
 
-/** Forces on the piece from the first end to `x`, loads up to and at `x` included if `after`. */
-function cutAt(
-  beam: Beam,
-  from: Six,
-  loads: readonly MemberLoad[],
-  x: number,
-  after: boolean,
-): SectionForces {
-  let [fx, fy, fz, mx, my, mz] = [
-    from[0],
-    from[1],
-    from[2],
-    from[3],
-    from[4] + x * from[2],
-    from[5] - x * from[1],
-  ]
-  for (const load of loads) {
-    const isOn = load.kind === 'uniform' || (after ? load.atMm <= x : load.atMm < x)
-    if (!isOn) continue
-    const size = load.kind === 'uniform' ? x : 1
-    const lever = load.kind === 'uniform' ? x / 2 : x - load.atMm
-    const [px, py, pz] = scale(localOf(beam, load.kind === 'uniform' ? load.forcePerMm : load.forceN), size)
-    fx += px
-    fy += py
-    fz += pz
-    my += lever * pz
-    mz -= lever * py
-    if (load.kind === 'point') mx += load.torqueNmm ?? 0
-  }
-  // What the rest of the member does to this piece balances it.
-  return {
-    atMm: x,
-    axialN: -fx,
-    shearYN: -fy,
-    shearZN: -fz,
-    torqueNmm: -mx,
-    momentYNmm: -my,
-    momentZNmm: -mz,
-  }
-}
-
-/** Sections at which any of the forces can be greatest. */
-export function sectionForces(beam: Beam, ends: MemberEnds, loads: readonly MemberLoad[]): SectionForces[] {
-  const l = beam.lengthMm
-  const places = new Set<number>([0, l])
-  for (const load of loads) if (load.kind === 'point') places.add(load.atMm)
-  const total = loads.reduce<Vec3>(
-    (sum, load) => (load.kind === 'uniform' ? add(sum, load.forcePerMm) : sum),
-    [0, 0, 0],
+const localLoads = (beam: Beam, loads: readonly MemberLoad[]): LocalLoad[] =>
+  loads.map((load) =>
+    load.kind === 'uniform'
+      ? { atMm: -1, f: localOf(beam, load.forcePerMm), torque: 0 }
+      : { atMm: load.atMm, f: localOf(beam, load.forceN), torque: load.torqueNmm ?? 0 },
   )
-  const spread = localOf(beam, total)
-  const stops = [...places].sort((a, b) => a - b)
-  // Between point loads the moment is greatest where the shear, falling evenly, passes nought.
-  for (let i = 0; i + 1 < stops.length; i++) {
-    const start = cutAt(beam, ends.from, loads, stops[i], true)
-    for (const [shear, w] of [
-      [start.shearYN, spread[1]],
-      [start.shearZN, spread[2]],
-    ] as const) {
-      const x = w === 0 ? -1 : stops[i] + shear / w
-      if (x > stops[i] && x < stops[i + 1]) places.add(x)
+
+/** What the rest of the member does to the piece from the first end to `x`, point loads at `x` included if `after`. */
+function cutAt(out: SectionForces, from: Six, loads: readonly LocalLoad[], x: number, after: boolean): void {
+  let [fx, fy, fz, mx] = from
+  let my = from[4] + x * from[2]
+  let mz = from[5] - x * from[1]
+  for (const { atMm, f, torque } of loads) {
+    const isSpread = atMm < 0
+    if (!isSpread && (after ? atMm > x : atMm >= x)) continue
+    const size = isSpread ? x : 1
+    const lever = isSpread ? x / 2 : x - atMm
+    fx += size * f[0]
+    fy += size * f[1]
+    fz += size * f[2]
+    my += lever * size * f[2]
+    mz -= lever * size * f[1]
+    mx += torque
+  }
+  out.atMm = x
+  out.axialN = -fx
+  out.shearYN = -fy
+  out.shearZN = -fz
+  out.torqueNmm = -mx
+  out.momentYNmm = -my
+  out.momentZNmm = -mz
+}
+
+/**
+ * Visits every section at which any of the forces can be greatest; the object is the same at every visit. Between
+ * point loads the moment is greatest where the shear, falling evenly, passes nought.
+ */
+export function visitSections(
+  beam: Beam,
+  ends: MemberEnds,
+  loads: readonly MemberLoad[],
+  visit: (forces: Readonly<SectionForces>) => void,
+): void {
+  const l = beam.lengthMm
+  const local = localLoads(beam, loads)
+  const stops = [0, ...local.filter(({ atMm }) => atMm > 0 && atMm < l).map(({ atMm }) => atMm), l].sort(
+    (a, b) => a - b,
+  )
+  let [wy, wz] = [0, 0]
+  for (const { atMm, f } of local) {
+    if (atMm >= 0) continue
+    wy += f[1]
+    wz += f[2]
+  }
+  const out = { atMm: 0, axialN: 0, shearYN: 0, shearZN: 0, torqueNmm: 0, momentYNmm: 0, momentZNmm: 0 }
+  for (let i = 0; i < stops.length; i++) {
+    cutAt(out, ends.from, local, stops[i], false)
+    if (i > 0) visit(out)
+    if (i + 1 === stops.length) return
+    cutAt(out, ends.from, local, stops[i], true)
+    const [y, z] = [wy === 0 ? -1 : out.shearYN / wy, wz === 0 ? -1 : out.shearZN / wz]
+    visit(out)
+    for (const ahead of [y, z]) {
+      if (!(ahead > 0 && stops[i] + ahead < stops[i + 1])) continue
+      cutAt(out, ends.from, local, stops[i] + ahead, false)
+      visit(out)
     }
   }
-  return [...places]
-    .sort((a, b) => a - b)
-    .flatMap((x) => [
-      cutAt(beam, ends.from, loads, x, false),
-      ...(x < l ? [cutAt(beam, ends.from, loads, x, true)] : []),
-    ])
+}
+
+/** The same as a list. */
+export function sectionForces(beam: Beam, ends: MemberEnds, loads: readonly MemberLoad[]): SectionForces[] {
+  const list: SectionForces[] = []
+  visitSections(beam, ends, loads, (forces) => list.push({ ...forces }))
+  return list
 }
 
 /**

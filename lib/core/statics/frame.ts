@@ -90,7 +90,7 @@ function prepare(e: Equations, solver: LinearSolver): Result<Prepared, FrameRefu
   const outcome = solver.factor(matrix)
   if (!outcome.ok) return err(nameMotion(e, outcome.motion))
   const rows = e.feet.flatMap(({ rows: three, node }) => three.map((row) => spreadRow(e, node, row)))
-  const answers = rows.map((row) => outcome.factor.solve(row))
+  const answers = rows.map((row) => outcome.factor.solve(row, true))
   const coupling = rows.map((row) => Float64Array.from(answers, (answer) => inner(row, answer)))
   return ok({ equations: e, matrix, factor: outcome.factor, answers, coupling })
 }
@@ -132,15 +132,16 @@ function loadingOf(e: Equations, one: FrameCase, memberIndex: ReadonlyMap<string
   const byMember = new Map(
     [...lists].map(([at, loads]) => [at, { loads, fixed: fixedEndForces(e.beams[at], loads) }]),
   )
-  let size = 0
-  const count = (forces: Float64Array): void => {
-    forces.forEach((force, i) => {
-      size += Math.abs(force) / (i % 6 < 3 ? 1 : e.sizeMm)
-    })
-  }
-  count(atNodes)
-  for (const { fixed } of byMember.values()) count(fixed)
+  let size = sizeOf(atNodes, e.sizeMm)
+  for (const { fixed } of byMember.values()) size += sizeOf(fixed, e.sizeMm)
   return { case: one, atNodes, byMember, size }
+}
+
+/** Sum of the sizes of forces, six by six, with moments over a length. */
+function sizeOf(forces: Float64Array, overMm: number): number {
+  let sum = 0
+  for (let i = 0; i < forces.length; i++) sum += Math.abs(forces[i]) / (i % 6 < 3 ? 1 : overMm)
+  return sum
 }
 
 /** Forces on the free freedoms: loads, less what members need to stand still, less what moved supports put in. */
@@ -169,8 +170,11 @@ function rightSide(e: Equations, loading: Loading): Float64Array {
   return freeOf(e, forces)
 }
 
-function nodeDisplacements(u: Float64Array, nodes: readonly [number, number]): Float64Array {
-  const out = new Float64Array(12)
+function nodeDisplacements(
+  u: Float64Array,
+  nodes: readonly [number, number],
+  out = new Float64Array(12),
+): Float64Array {
   for (let i = 0; i < 12; i++) out[i] = u[6 * nodes[i < 6 ? 0 : 1] + (i % 6)]
   return out
 }
@@ -204,13 +208,16 @@ const feetMotions = (coupling: readonly Float64Array[], d: Float64Array, start: 
     start.slice(),
   )
 
-/** Solves with changed foot springs and refines against the true equations. */
-function solveWith(prepared: Prepared, d: Float64Array, right: Float64Array): Float64Array {
+/** Solves with changed foot springs and refines against the true equations. @param held the solution with all held */
+function solveWith(
+  prepared: Prepared,
+  d: Float64Array,
+  right: Float64Array,
+  held: Float64Array,
+): Float64Array {
   const e = prepared.equations
-  const isChanged = d.some((value) => value !== 0)
-  const step = (f: Float64Array): Float64Array => {
-    const x = prepared.factor.solve(f)
-    if (!isChanged) return x
+  if (d.every((value) => value === 0)) return held
+  const release = (x: Float64Array): Float64Array => {
     const w = feetMotions(prepared.coupling, d, footShares(e, x))
     prepared.answers.forEach((answer, i) => {
       const by = d[i] * w[i]
@@ -218,8 +225,7 @@ function solveWith(prepared: Prepared, d: Float64Array, right: Float64Array): Fl
     })
     return x
   }
-  const x = step(right)
-  if (!isChanged) return x
+  const x = release(held.slice())
   for (let round = 0; round < 2; round++) {
     const product = multiply(prepared.matrix, x)
     const w = footShares(e, x)
@@ -233,7 +239,7 @@ function solveWith(prepared: Prepared, d: Float64Array, right: Float64Array): Fl
         }
       })
     })
-    const correction = step(residual)
+    const correction = release(prepared.factor.solve(residual, true))
     for (let i = 0; i < x.length; i++) x[i] += correction[i]
   }
   return x
@@ -258,9 +264,10 @@ function settle(prepared: Prepared, loading: Loading): Settled {
   const e = prepared.equations
   const right = rightSide(e, loading)
   const given = e.feet.flatMap((foot) => [...footMotion(foot, e.given)])
-  const start = footShares(e, prepared.factor.solve(right)).map((value, i) => value + given[i])
+  const held = prepared.factor.solve(right)
+  const start = footShares(e, held).map((value, i) => value + given[i])
   const { springs, isSettled } = settleFeet(e.feet, prepared.coupling, start, loading.size)
-  const u = spread(e, solveWith(prepared, changes(e, springs), right))
+  const u = spread(e, solveWith(prepared, changes(e, springs), right, held))
   const states = springs.map(({ sideways, up }, i): FootState => {
     const { stiffness } = e.feet[i]
     if (up < stiffness) return 'lifted'
@@ -301,33 +308,56 @@ function spread(e: Equations, x: Float64Array): Float64Array<ArrayBuffer> {
 
 const six = (a: Float64Array, at = 0): Six => [a[at], a[at + 1], a[at + 2], a[at + 3], a[at + 4], a[at + 5]]
 
-function resultOf(e: Equations, loading: Loading, { u, springs, states, status }: Settled): CaseResult {
+function resultOf(e: Equations, loading: Loading, settled: Settled): CaseResult {
   const left = loading.atNodes.slice()
+  const members = memberResults(e, loading, settled.u, left)
+  const links = linkResults(e, settled.u, left)
+  const feet = footResults(e, settled, left)
+  return {
+    id: loading.case.id,
+    status: settled.status,
+    nodes: nodesOf(e, settled.u),
+    members,
+    links,
+    feet,
+    ...balance(e, settled.u, left, loading.size),
+  }
+}
+
+/** End forces of all members, taken off what is `left` at the nodes. */
+function memberResults(e: Equations, loading: Loading, u: Float64Array, left: Float64Array) {
   const members = new Map<string, MemberEnds>()
-  const take = (forces: Float64Array, nodes: readonly number[]): void => {
-    for (let i = 0; i < forces.length; i++) left[6 * nodes[Math.floor(i / 6)] + (i % 6)] -= forces[i]
-  }
+  const [moved, ends, local, atNodes] = [12, 12, 12, 12].map((size) => new Float64Array(size))
   e.beams.forEach((beam, m) => {
-    const fixed = loading.byMember.get(m)?.fixed ?? new Float64Array(12)
-    const ends = endForces(beam, nodeDisplacements(u, e.beamNodes[m]), fixed)
+    const nodes = e.beamNodes[m]
+    endForces(beam, nodeDisplacements(u, nodes, moved), loading.byMember.get(m)?.fixed, ends, local)
     members.set(beam.member.id, { from: six(ends), to: six(ends, 6) })
-    take(toNodes(beam, ends), e.beamNodes[m])
+    toNodes(beam, ends, atNodes)
+    for (let i = 0; i < 12; i++) left[6 * nodes[i < 6 ? 0 : 1] + (i % 6)] -= atNodes[i]
   })
+  return members
+}
+
+/** Forces through all joints: the first node's side pulls the second's back by as much as the springs are stretched. */
+function linkResults(e: Equations, u: Float64Array, left: Float64Array) {
   const links = new Map<string, Six>()
+  const moved = new Float64Array(12)
+  const pulled = new Float64Array(6)
   for (const { link, rows, nodes } of e.links) {
-    const both = nodeDisplacements(u, nodes)
-    const forces = rows.map(
-      (row, k) => link.stiffness[k] * row.reduce((sum, value, i) => sum + value * both[i], 0),
-    )
-    // The first node's side pulls the second's back by as much as the springs are stretched.
-    links.set(link.id, six(Float64Array.from(forces, (force) => -force)))
-    rows.forEach((row, k) => {
-      take(
-        row.map((value) => value * forces[k]),
-        nodes,
-      )
-    })
+    nodeDisplacements(u, nodes, moved)
+    for (let k = 0; k < 6; k++) {
+      const row = rows[k]
+      let stretch = 0
+      for (let i = 0; i < 12; i++) stretch += row[i] * moved[i]
+      pulled[k] = -link.stiffness[k] * stretch
+      for (let i = 0; i < 12; i++) left[6 * nodes[i < 6 ? 0 : 1] + (i % 6)] += row[i] * pulled[k]
+    }
+    links.set(link.id, six(pulled))
   }
+  return links
+}
+
+function footResults(e: Equations, { u, springs, states }: Settled, left: Float64Array) {
   const feet = new Map<string, FootReaction>()
   e.feet.forEach((foot, i) => {
     const { sideways, up } = springs[i]
@@ -335,21 +365,10 @@ function resultOf(e: Equations, loading: Loading, { u, springs, states, status }
     const forceN: Vec3 = [-sideways * x, -sideways * y, -up * z]
     feet.set(foot.foot.id, { forceN, state: states[i] })
     foot.rows.forEach((row, axis) => {
-      take(
-        row.map((value) => -value * forceN[axis]),
-        [foot.node],
-      )
+      for (let k = 0; k < 6; k++) left[6 * foot.node + k] += row[k] * forceN[axis]
     })
   })
-  return {
-    id: loading.case.id,
-    status,
-    nodes: nodesOf(e, u),
-    members,
-    links,
-    feet,
-    ...balance(e, u, left, loading.size),
-  }
+  return feet
 }
 
 const nodesOf = (e: Equations, u: Float64Array): Map<string, Six> =>
@@ -386,8 +405,14 @@ function balance(e: Equations, u: Float64Array, left: Float64Array, size: number
 /** A frame made ready: solve any number of load cases with it. */
 export interface FrameModel {
   readonly equations: Equations
+  readonly memberIndex: ReadonlyMap<string, number>
   readonly condition: number
   solve(one: FrameCase): Result<CaseResult, FrameRefusal>
+  /**
+   * What each foot would push with, N, if none could lift; below 0 it would pull. Their sum and moments are those of
+   * the true reactions, so tipping can be told from them before anything is solved.
+   */
+  heldPushes(one: FrameCase): Float64Array
 }
 
 /**
@@ -429,7 +454,18 @@ export function prepareFrame(
     const status = settled.states.includes('slips') ? 'slides' : 'tips'
     return ok(resultOf(equations.value, loading, { ...settled, status }))
   }
-  return ok({ equations: equations.value, condition: prepared.value.factor.condition(), solve })
+  const heldPushes = (one: FrameCase): Float64Array => {
+    const right = rightSide(equations.value, loadingOf(equations.value, one, memberIndex))
+    const motions = footShares(equations.value, prepared.value.factor.solve(right, true))
+    return Float64Array.from(equations.value.feet, ({ stiffness }, i) => -stiffness * motions[3 * i + 2])
+  }
+  return ok({
+    equations: equations.value,
+    memberIndex,
+    condition: prepared.value.factor.condition(),
+    solve,
+    heldPushes,
+  })
 }
 
 /** A motion of many times the structure's own size: a mechanism that rounding has hidden, or feet without hold. */

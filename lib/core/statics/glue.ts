@@ -8,7 +8,7 @@
  */
 import type { Polygon2, Vec2 } from '#lib/core/geometry/polygon2'
 import { type Allowables, hankinson } from '#lib/core/wood/strength'
-import { patchProperties } from './contact-area'
+import { type PatchProperties, patchProperties } from './contact-area'
 
 export const END_GRAIN_GLUE_SHARE = 0.1
 /** EN 204, classes D1 to D4, dry. */
@@ -63,8 +63,12 @@ export interface GlueUse {
 }
 
 /** Stress at the worst corner of a glued patch against what its weaker side bears. */
-export function glueUse(polygon: Polygon2, sides: readonly [GlueSide, GlueSide], f: PatchForces): GlueUse {
-  const p = patchProperties(polygon)
+export function glueUse(
+  polygon: Polygon2,
+  sides: readonly [GlueSide, GlueSide],
+  f: PatchForces,
+  p: PatchProperties = patchProperties(polygon),
+): GlueUse {
   const factor = sides[0].wood.factor
   const spread = p.ixxMm4 * p.iyyMm4 - p.ixyMm4 ** 2
   const isEndGrain = sides.some(({ grain }) => grain === 'end')

@@ -8,6 +8,7 @@
  */
 import type { Polygon2, Vec2 } from '#lib/core/geometry/polygon2'
 import { VARIATION } from '#lib/core/wood/strength'
+import type { PatchProperties } from './contact-area'
 import { LATERAL_VARIATION, type ScrewHold, screwShare } from './fasteners'
 import { type GlueSide, glueUse, type PatchForces } from './glue'
 
@@ -36,6 +37,8 @@ export interface Shoulders {
 export interface JointMake {
   /** In the patch's axes, its centre at the origin. */
   readonly polygon: Polygon2
+  /** Of the polygon, if known already. */
+  readonly patch?: PatchProperties
   readonly isGlued: boolean
   readonly sides: readonly [GlueSide, GlueSide]
   readonly screws: readonly PlacedScrew[]
@@ -70,7 +73,7 @@ export interface JointUse {
 }
 
 function glueCarrier(make: JointMake, f: PatchForces): Carrier {
-  const use = glueUse(make.polygon, make.sides, f)
+  const use = glueUse(make.polygon, make.sides, f, make.patch)
   const isPull = use.pullMPa / use.pullCapacityMPa > use.shearMPa / use.shearCapacityMPa
   const where = use.isEndGrain ? 'on end grain, which counts as next to nothing' : 'long grain to long grain'
   const capacity = isPull ? use.pullCapacityMPa : use.shearCapacityMPa

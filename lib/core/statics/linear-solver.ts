@@ -18,7 +18,8 @@ export interface ProfileMatrix {
 }
 
 export interface Factor {
-  solve(right: Float64Array): Float64Array
+  /** With one step of refinement, unless `isRough`. */
+  solve(right: Float64Array, isRough?: boolean): Float64Array
   /** Estimate of the 1-norm condition number of the scaled matrix. */
   condition(): number
 }
@@ -120,7 +121,7 @@ function solveFactored(m: ProfileMatrix, a: Float64Array, x: Float64Array): void
   for (let i = 0; i < m.size; i++) {
     const at = m.offset[i]
     let sum = x[i]
-    for (let j = m.first[i]; j < i; j++) sum -= a[at + j] * x[j]
+    for (let j = m.first[i], k = at + j; j < i; j++, k++) sum -= a[k] * x[j]
     x[i] = sum
   }
   for (let i = 0; i < m.size; i++) x[i] /= a[m.offset[i] + i]
@@ -160,16 +161,25 @@ function oneNorm(m: ProfileMatrix, values: Float64Array): number {
   return sums.reduce((most, value) => Math.max(most, value), 0)
 }
 
-function solveRefined(m: ProfileMatrix, a: Float64Array, scale: Float64Array, right: Float64Array) {
+function solveRefined(
+  m: ProfileMatrix,
+  a: Float64Array,
+  scale: Float64Array,
+  right: Float64Array,
+  isRough = false,
+): Float64Array {
   const step = (f: Float64Array): Float64Array => {
-    const x = f.map((value, i) => value * scale[i])
+    const x = new Float64Array(f.length)
+    for (let i = 0; i < x.length; i++) x[i] = f[i] * scale[i]
     solveFactored(m, a, x)
     for (let i = 0; i < x.length; i++) x[i] *= scale[i]
     return x
   }
   const x = step(right)
-  const product = multiply(m, x)
-  const correction = step(right.map((value, i) => value - product[i]))
+  if (isRough) return x
+  const left = multiply(m, x)
+  for (let i = 0; i < x.length; i++) left[i] = right[i] - left[i]
+  const correction = step(left)
   for (let i = 0; i < x.length; i++) x[i] += correction[i]
   return x
 }
@@ -196,7 +206,7 @@ function factorProfile(m: ProfileMatrix): FactorOutcome {
   return {
     ok: true,
     factor: {
-      solve: (right) => solveRefined(m, values, scale, right),
+      solve: (right, isRough) => solveRefined(m, values, scale, right, isRough),
       condition: () => norm * inverseNorm(m.size, (x) => solveFactored(m, values, x)),
     },
   }

@@ -32,14 +32,6 @@ export const SEAT_TIPPING: readonly TippingCase[] = [
     pushN: 20,
     source: { source: 'ISO 7174-1:1988, load 50 mm from the edge; the 20 N of EN 1022', tag: 'read' },
   },
-  {
-    id: 'empty',
-    name: 'Empty, pushed at the top',
-    loadN: 0,
-    insetMm: 0,
-    pushN: 20,
-    source: { source: 'the 20 N of EN 1022 on an empty seat: common practice', tag: 'practice' },
-  },
 ]
 
 export const TABLE_TIPPING: readonly TippingCase[] = [

@@ -1,0 +1,407 @@
+/**
+ * The loads that a piece is judged by: published practice for seats, tables and shelves, as static forces on the
+ * frame. N, mm. Loads: EN 12520 / EN 1728 (domestic seating), ISO 7173 (a stool without a back takes the backward force
+ * at the seat), EN 12521 / EN 1730 (tables); most values are from memory and tagged so. Impact and fatigue tests are not
+ * computed: a joint that works loose over years is not seen here. The piece's own weight is always on.
+ * Tests: tests/core/statics/load-cases.test.ts
+ */
+
+import {
+  area,
+  centroid,
+  convexHull,
+  intersectConvex,
+  type Polygon2,
+  rectangle,
+  type Vec2,
+} from '#lib/core/geometry/polygon2'
+import { add, cross, dot, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
+import { speciesDensityKgPerM3 } from '#lib/core/wood/density'
+import type { FrameCase, MemberLoad } from './frame-problem'
+import { GRAVITY, type StaticsModel } from './from-model'
+import { axisPlace, axisPoint } from './part-axis'
+import type { Sourced } from './sources'
+
+export interface LoadCase {
+  readonly id: string
+  readonly name: string
+  readonly source: Sourced
+  /** Largest of its forces, N. */
+  readonly sizeN: number
+  /** What it shows beyond strength. */
+  readonly shows: 'sag' | 'sway' | 'none'
+  /** Stays on for years: deflection doubles (Wood Handbook ch. 5 and 9, from memory). */
+  readonly isLasting: boolean
+  /** Always on. */
+  readonly fixed: readonly MemberLoad[]
+  /**
+   * reduce: a push is eased until the piece just stands, as EN 1728 does (from memory). weigh: the seat is weighed down
+   * until it does (likewise).
+   */
+  readonly whenTips: 'reduce' | 'weigh'
+  /** The push that is eased, or what the seat is weighed down with, 1000 N of it. */
+  readonly variable: readonly MemberLoad[]
+}
+
+/** A case with its variable loads taken times `share`. */
+export const frameCaseOf = (one: LoadCase, share: number): FrameCase => ({
+  id: one.id,
+  memberLoads: [...one.fixed, ...one.variable.map((load) => timesLoad(load, share))],
+})
+
+function timesLoad(load: MemberLoad, by: number): MemberLoad {
+  if (load.kind === 'uniform') return { ...load, forcePerMm: scale(load.forcePerMm, by) }
+  return { ...load, forceN: scale(load.forceN, by), torqueNmm: (load.torqueNmm ?? 0) * by }
+}
+
+/** Sustained load: long-term deflection about twice the first (Wood Handbook FPL-GTR-190, from memory). */
+export const CREEP_FACTOR = 2
+/** @example longTermMm(1.2) //=> 2.4 */
+export const longTermMm = (firstMm: number): number => CREEP_FACTOR * firstMm
+
+const memory = (source: string): Sourced => ({ source, tag: 'memory' })
+const practice = (source: string): Sourced => ({ source, tag: 'practice' })
+
+export const SEAT_LOADS = {
+  staticN: { value: 1300, source: memory('EN 12520, seat static load after EN 1728') },
+  edgeN: { value: 1300, source: memory('EN 12520, seat front edge static load after EN 1728') },
+  footRestN: { value: 1300, source: memory('EN 12520, foot-rail static load after EN 1728: 1000 to 1300 N') },
+  legForwardN: {
+    value: 400,
+    source: memory(
+      'EN 12520, leg forward static load after EN 1728, with 1000 N on the seat; ISO 7173 for a stool: at the seat',
+    ),
+  },
+  legSidewaysN: {
+    value: 300,
+    source: memory('EN 12520, leg sideways static load after EN 1728, with 1000 N on the seat'),
+  },
+  onSeatN: 1000,
+  padMm: 200,
+  edgeInsetMm: 80,
+  edgePadMm: 100,
+} as const
+
+export const TABLE_LOADS = {
+  staticN: { value: 1000, source: memory('EN 12521, vertical static load after EN 1730') },
+  edgeInsetMm: 50,
+  horizontalN: {
+    value: 300,
+    source: memory('EN 12521, horizontal static load after EN 1730, with 500 N on the top'),
+  },
+  onTopN: 500,
+  padMm: 200,
+} as const
+
+export const SHELF_LOADS = {
+  /** N/mm2: 1 kN/m2, about books two thirds of a hand deep on every shelf. */
+  spread: {
+    value: 0.001,
+    source: practice('1 kN/m2 on every shelf (about 100 kg/m2): common practice for books'),
+  },
+  racking: { value: 0.05, source: practice('a twentieth of the load sideways at the top: common practice') },
+  leastRackingN: 50,
+} as const
+
+const DOWN: Vec3 = [0, 0, -1]
+
+/** A force at a world point of a part, as a load on its member with the twist of standing off the axis. */
+function partLoad(model: StaticsModel, partId: string, at: Vec3, forceN: Vec3): MemberLoad {
+  const { axis } = model.parts.get(partId)!
+  const members = model.membersOf.get(partId)!
+  const wish = axisPlace(axis, at)
+  const x = Math.min(members[members.length - 1].toMm, Math.max(members[0].fromMm, wish))
+  const member = members.find(({ toMm }) => x <= toMm + 1e-9) ?? members[members.length - 1]
+  const off = sub(at, axisPoint(axis, x))
+  return {
+    kind: 'point',
+    member: member.id,
+    atMm: Math.min(member.toMm - member.fromMm, Math.max(0, x - member.fromMm)),
+    forceN,
+    torqueNmm: dot(cross(off, forceN), axis.part.frame.x),
+  }
+}
+
+function ownWeight(model: StaticsModel): MemberLoad[] {
+  return [...model.parts].flatMap(([id, { axis, wood }]) => {
+    const members = model.membersOf.get(id)!
+    const lengthMm = members.reduce((sum, { fromMm, toMm }) => sum + toMm - fromMm, 0)
+    const weightN = axis.volumeMm3 * 1e-9 * speciesDensityKgPerM3(wood.species) * GRAVITY
+    return members.map(
+      (member): MemberLoad => ({
+        kind: 'uniform',
+        member: member.id,
+        forcePerMm: scale(DOWN, weightN / lengthMm),
+      }),
+    )
+  })
+}
+
+/** A square pad's load on the surfaces beneath it, as two forces on each at the quarters of what it covers. */
+function padLoad(model: StaticsModel, centre: Vec2, loadN: number, padMm: number): MemberLoad[] {
+  for (let side = padMm; side < 40 * padMm; side *= 1.5) {
+    const pad = rectangle(
+      centre[0] - side / 2,
+      centre[1] - side / 2,
+      centre[0] + side / 2,
+      centre[1] + side / 2,
+    )
+    const shares = model.use.surfaces
+      .map((id) => ({ id, piece: intersectConvex(model.parts.get(id)!.axis.plan, pad) }))
+      .filter(({ piece }) => piece.length > 2)
+    const total = shares.reduce((sum, { piece }) => sum + area(piece), 0)
+    if (total < 1) continue
+    return shares.flatMap(({ id, piece }) => onPatch(model, id, piece, (loadN * area(piece)) / total))
+  }
+  return []
+}
+
+function onPatch(model: StaticsModel, id: string, piece: Polygon2, loadN: number): MemberLoad[] {
+  const { axis } = model.parts.get(id)!
+  const [x, y] = centroid(piece)
+  const grain: Vec2 = [axis.part.frame.x[0], axis.part.frame.x[1]]
+  const reach = piece.map((p) => (p[0] - x) * grain[0] + (p[1] - y) * grain[1])
+  const quarter = (Math.max(...reach) - Math.min(...reach)) / 4
+  return [-1, 1].map((way) =>
+    partLoad(
+      model,
+      id,
+      [x + way * quarter * grain[0], y + way * quarter * grain[1], axis.topMm],
+      scale(DOWN, loadN / 2),
+    ),
+  )
+}
+
+/** A force sideways at the surfaces, shared by their areas. */
+function sideLoad(model: StaticsModel, forceN: Vec3): MemberLoad[] {
+  const top = model.use.kind === 'shelf' ? topSurfaces(model) : model.use.surfaces
+  const areas = top.map((id) => area(model.parts.get(id)!.axis.plan))
+  const total = areas.reduce((sum, one) => sum + one, 0)
+  return top.map((id, i) => {
+    const { axis } = model.parts.get(id)!
+    const [x, y] = centroid(axis.plan)
+    return partLoad(model, id, [x, y, axis.topMm], scale(forceN, areas[i] / total))
+  })
+}
+
+function topSurfaces(model: StaticsModel): readonly string[] {
+  const topMm = Math.max(...model.use.surfaces.map((id) => model.parts.get(id)!.axis.topMm))
+  return model.use.surfaces.filter((id) => model.parts.get(id)!.axis.topMm > topMm - 3)
+}
+
+/** Outline of what is loaded, seen from above. */
+export const surfaceOutline = (model: StaticsModel): Polygon2 =>
+  convexHull(
+    (model.use.kind === 'shelf' ? topSurfaces(model) : model.use.surfaces).flatMap(
+      (id) => model.parts.get(id)!.axis.plan,
+    ),
+  )
+
+interface Bounds {
+  readonly middle: Vec2
+  readonly low: Vec2
+  readonly high: Vec2
+}
+function boundsOf(outline: Polygon2): Bounds {
+  const low: Vec2 = [Math.min(...outline.map((p) => p[0])), Math.min(...outline.map((p) => p[1]))]
+  const high: Vec2 = [Math.max(...outline.map((p) => p[0])), Math.max(...outline.map((p) => p[1]))]
+  return { middle: [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2], low, high }
+}
+
+/** Middles of the four sides, so far inside. */
+function edgePlaces(
+  { middle, low, high }: Bounds,
+  insetMm: number,
+): readonly (readonly [string, string, Vec2])[] {
+  const [dx, dy] = [Math.min(insetMm, (high[0] - low[0]) / 2), Math.min(insetMm, (high[1] - low[1]) / 2)]
+  return [
+    ['front', 'front edge', [middle[0], low[1] + dy]],
+    ['back', 'back edge', [middle[0], high[1] - dy]],
+    ['left', 'left edge', [low[0] + dx, middle[1]]],
+    ['right', 'right edge', [high[0] - dx, middle[1]]],
+  ]
+}
+
+const WAYS: readonly (readonly [string, string, Vec3])[] = [
+  ['forward', 'forwards', [0, -1, 0]],
+  ['backward', 'backwards', [0, 1, 0]],
+  ['left', 'to the left', [-1, 0, 0]],
+  ['right', 'to the right', [1, 0, 0]],
+]
+
+interface Draft {
+  readonly id: string
+  readonly name: string
+  readonly source: Sourced
+  readonly sizeN: number
+  readonly shows?: LoadCase['shows']
+  readonly isLasting?: boolean
+  readonly loads: readonly MemberLoad[]
+  readonly push?: readonly MemberLoad[]
+  readonly counter?: readonly MemberLoad[]
+}
+
+function seatCases(model: StaticsModel): Draft[] {
+  const bounds = boundsOf(surfaceOutline(model))
+  const L = SEAT_LOADS
+  const onSeat = padLoad(model, bounds.middle, L.onSeatN, L.padMm)
+  const cases: Draft[] = [
+    {
+      id: 'seat',
+      name: 'Sat on, in the middle',
+      source: L.staticN.source,
+      sizeN: L.staticN.value,
+      shows: 'sag',
+      loads: padLoad(model, bounds.middle, L.staticN.value, L.padMm),
+    },
+    ...edgePlaces(bounds, L.edgeInsetMm).map(
+      ([id, name, at]): Draft => ({
+        id: `seat-${id}`,
+        name: `Sat on, at the ${name}`,
+        source: L.edgeN.source,
+        sizeN: L.edgeN.value,
+        loads: padLoad(model, at, L.edgeN.value, L.edgePadMm),
+      }),
+    ),
+    ...WAYS.map(([id, name, way], i): Draft => {
+      const push = i < 2 ? L.legForwardN : L.legSidewaysN
+      const loads = onSeat
+      return {
+        id: `push-${id}`,
+        name: `Pushed ${name} while sat on`,
+        source: push.source,
+        sizeN: push.value,
+        shows: 'sway',
+        loads,
+        push: sideLoad(model, scale(way, push.value)),
+      }
+    }),
+  ]
+  return [...cases, ...(model.use.footRests ?? []).map((id) => footRestCase(model, id, bounds.middle))]
+}
+
+/** Where feet press on a footrest: the middle of its highest edge. */
+export function footRestPoint(model: StaticsModel, id: string): Vec3 {
+  const { axis } = model.parts.get(id)!
+  const { frame, blank } = axis.part
+  const middle = axisPoint(axis, (axis.fromMm + axis.toMm) / 2)
+  const corners = [-1, 1].flatMap((a) =>
+    [-1, 1].map((b) =>
+      add(add(middle, scale(frame.y, (a * blank.widthMm) / 2)), scale(frame.z, (b * blank.thicknessMm) / 2)),
+    ),
+  )
+  return corners.reduce((best, p) => (p[2] > best[2] ? p : best))
+}
+
+function footRestCase(model: StaticsModel, id: string, seatMiddle: Vec2): Draft {
+  const L = SEAT_LOADS.footRestN
+  return {
+    id: `footrest-${id}`,
+    name: 'Stood on, on the footrest',
+    source: L.source,
+    sizeN: L.value,
+    loads: [partLoad(model, id, footRestPoint(model, id), scale(DOWN, L.value))],
+    counter: padLoad(model, seatMiddle, 1000, SEAT_LOADS.padMm),
+  }
+}
+
+function tableCases(model: StaticsModel): Draft[] {
+  const bounds = boundsOf(surfaceOutline(model))
+  const L = TABLE_LOADS
+  const onTop = padLoad(model, bounds.middle, L.onTopN, L.padMm)
+  return [
+    {
+      id: 'top',
+      name: 'Loaded in the middle',
+      source: L.staticN.source,
+      sizeN: L.staticN.value,
+      shows: 'sag',
+      loads: padLoad(model, bounds.middle, L.staticN.value, L.padMm),
+    },
+    ...edgePlaces(bounds, L.edgeInsetMm).map(
+      ([id, name, at]): Draft => ({
+        id: `top-${id}`,
+        name: `Loaded at the ${name}`,
+        source: L.staticN.source,
+        sizeN: L.staticN.value,
+        loads: padLoad(model, at, L.staticN.value, 100),
+      }),
+    ),
+    ...WAYS.map(
+      ([id, name, way]): Draft => ({
+        id: `push-${id}`,
+        name: `Pushed ${name}`,
+        source: L.horizontalN.source,
+        sizeN: L.horizontalN.value,
+        shows: 'sway',
+        loads: onTop,
+        push: sideLoad(model, scale(way, L.horizontalN.value)),
+      }),
+    ),
+  ]
+}
+
+function shelfCases(model: StaticsModel): Draft[] {
+  const L = SHELF_LOADS
+  const loads = model.use.surfaces.flatMap((id) => spreadLoad(model, id, L.spread.value))
+  const totalN = model.use.surfaces.reduce(
+    (sum, id) => sum + area(model.parts.get(id)!.axis.plan) * L.spread.value,
+    0,
+  )
+  const rackN = Math.max(L.leastRackingN, L.racking.value * totalN)
+  return [
+    {
+      id: 'full',
+      name: 'Every shelf full, for years',
+      source: L.spread.source,
+      sizeN: totalN,
+      shows: 'sag',
+      isLasting: true,
+      loads,
+    },
+    ...WAYS.map(
+      ([id, name, way]): Draft => ({
+        id: `push-${id}`,
+        name: `Full, and pushed ${name}`,
+        source: L.racking.source,
+        sizeN: rackN,
+        shows: 'sway',
+        loads,
+        push: sideLoad(model, scale(way, rackN)),
+      }),
+    ),
+  ]
+}
+
+/** An even load over a part, N/mm2 of its outline. */
+function spreadLoad(model: StaticsModel, id: string, perMm2: number): MemberLoad[] {
+  const { axis } = model.parts.get(id)!
+  const members = model.membersOf.get(id)!
+  const lengthMm = members.reduce((sum, { fromMm, toMm }) => sum + toMm - fromMm, 0)
+  const perMm = (area(axis.plan) * perMm2) / lengthMm
+  return members.map(
+    (member): MemberLoad => ({ kind: 'uniform', member: member.id, forcePerMm: scale(DOWN, perMm) }),
+  )
+}
+
+/** Every load case of the piece's use, on its frame. */
+export function loadCases(model: StaticsModel): LoadCase[] {
+  const { kind } = model.use
+  const drafts = kind === 'seat' ? seatCases(model) : kind === 'table' ? tableCases(model) : shelfCases(model)
+  const own = ownWeight(model)
+  // Cases that share their loads share the list, so that it is worked out once.
+  const lists = new Map<readonly MemberLoad[], readonly MemberLoad[]>()
+  const withOwn = (loads: readonly MemberLoad[]): readonly MemberLoad[] => {
+    const known = lists.get(loads) ?? [...own, ...loads]
+    lists.set(loads, known)
+    return known
+  }
+  return drafts.map(({ loads, push = [], counter, shows = 'none', isLasting = false, ...rest }) => ({
+    ...rest,
+    shows,
+    isLasting,
+    fixed: withOwn(loads),
+    whenTips: counter === undefined ? 'reduce' : 'weigh',
+    variable: counter ?? push,
+  }))
+}

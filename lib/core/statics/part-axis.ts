@@ -1,0 +1,144 @@
+/**
+ * A part as the frame sees it: its axis along the grain from end to end, its section at any place with the notches
+ * taken out, and where it stands on the floor. mm, world axes unless said. The axis is the middle of the blank's
+ * section; in a notch it moves to the middle of what is left. Tests: tests/core/statics/from-model.test.ts
+ */
+import { worldFaces } from '#lib/core/design/contact'
+import type { Notch, Part } from '#lib/core/design/model'
+import { massProperties, notchesOf, wallsOf, woodAlong } from '#lib/core/design/part-shape'
+import { directionToWorld, toLocal, toWorld } from '#lib/core/geometry/frame'
+import { convexHull, type Polygon2, type Vec2 } from '#lib/core/geometry/polygon2'
+import { dot, type Vec3 } from '#lib/core/geometry/vec3'
+
+export interface PartAxis {
+  readonly part: Part
+  /** Places along the grain, in the part's own x, at which its middle line begins and ends. */
+  readonly fromMm: number
+  readonly toMm: number
+  readonly notches: readonly NotchSpan[]
+  /** Floor patches: corners at which it stands. Empty: it does not. */
+  readonly floor: readonly Vec3[]
+  /** Outline seen from above. */
+  readonly plan: Polygon2
+  readonly topMm: number
+  readonly volumeMm3: number
+  /** World. */
+  readonly centre: Vec3
+}
+
+export interface NotchSpan {
+  readonly notch: Notch
+  readonly fromMm: number
+  readonly toMm: number
+}
+
+/** A part's name without the piece that it belongs to, since one stands for all. @example «Rail, back, seat 1» //=> «Rail, back» */
+export const plainName = ({ name, unit }: Part): string =>
+  unit === undefined ? name : name.replace(/, [a-z]+ \d+$/, '')
+
+/** Nearer to the floor than this is on it. */
+export const FLOOR_MM = 0.6
+
+const middleLine = (part: Part, x: number): Vec3 => [x, part.blank.widthMm / 2, part.blank.thicknessMm / 2]
+
+/** A point of the axis in world coordinates. */
+export const axisPoint = ({ part }: PartAxis, x: number): Vec3 => toWorld(part.frame, middleLine(part, x))
+
+/** Where a world point falls on the axis, within its ends. */
+export const axisPlace = ({ part, fromMm, toMm }: PartAxis, p: Vec3): number =>
+  Math.min(toMm, Math.max(fromMm, toLocal(part.frame, p)[0]))
+
+function notchSpan(notch: Notch, fromMm: number, toMm: number): NotchSpan {
+  const half = notch.widthMm / 2 / Math.max(0.2, Math.cos(notch.skewRad))
+  return { notch, fromMm: Math.max(fromMm, notch.alongMm - half), toMm: Math.min(toMm, notch.alongMm + half) }
+}
+
+/** The axis of a part; undefined if its cuts leave no wood on its middle line. */
+export function partAxis(part: Part): PartAxis | undefined {
+  const { lengthMm } = part.blank
+  const [start, end] = [middleLine(part, 0), middleLine(part, lengthMm)]
+  const stretch = woodAlong({ body: wallsOf(part).body, notches: [] }, start, end)[0]
+  if (stretch === undefined) return undefined
+  const [fromMm, toMm] = [stretch[0] * lengthMm, stretch[1] * lengthMm]
+  const faces = worldFaces(part)
+  const corners = faces.flatMap(({ frame, pieces }) =>
+    pieces.flatMap((piece) => piece.map(([u, v]) => toWorld(frame, [u, v, 0]))),
+  )
+  const floor = faces
+    .filter(({ frame }) => frame.z[2] < -0.9)
+    .flatMap(({ frame, pieces }) =>
+      pieces.flatMap((piece) => piece.map(([u, v]) => toWorld(frame, [u, v, 0]))),
+    )
+    .filter((p) => Math.abs(p[2]) < FLOOR_MM)
+  const { volumeMm3, centre } = massProperties(part)
+  return {
+    part,
+    fromMm,
+    toMm,
+    notches: notchesOf(part)
+      .map((notch) => notchSpan(notch, fromMm, toMm))
+      .filter((span) => span.toMm > span.fromMm),
+    floor,
+    plan: convexHull(corners.map((p): Vec2 => [p[0], p[1]])),
+    topMm: Math.max(...corners.map((p) => p[2])),
+    volumeMm3,
+    centre: toWorld(part.frame, centre),
+  }
+}
+
+export interface SectionAt {
+  readonly widthMm: number
+  readonly thicknessMm: number
+  /** From the blank's middle line to the middle of what is left, world axes. */
+  readonly offset: Vec3
+  readonly isNotched: boolean
+}
+
+/** What is left of the section at a place along the part. */
+export function sectionAt({ part, notches }: PartAxis, x: number): SectionAt {
+  let [low, high] = [0, part.blank.widthMm]
+  let [back, front] = [0, part.blank.thicknessMm]
+  let isNotched = false
+  for (const { notch, fromMm, toMm } of notches) {
+    if (x <= fromMm || x >= toMm) continue
+    isNotched = true
+    if (notch.face === 'faceA') front = Math.min(front, part.blank.thicknessMm - notch.depthMm)
+    if (notch.face === 'faceB') back = Math.max(back, notch.depthMm)
+    if (notch.face === 'edgeB') high = Math.min(high, part.blank.widthMm - notch.depthMm)
+    if (notch.face === 'edgeA') low = Math.max(low, notch.depthMm)
+  }
+  const offset = directionToWorld(part.frame, [
+    0,
+    (low + high) / 2 - part.blank.widthMm / 2,
+    (back + front) / 2 - part.blank.thicknessMm / 2,
+  ])
+  return { widthMm: high - low, thicknessMm: front - back, offset, isNotched }
+}
+
+/**
+ * Points at which a part pushes on the floor: the middle of its patch, or for a long patch its two ends along the
+ * part, since a runner can rock.
+ */
+export function footPoints({ part, floor }: PartAxis): Vec3[] {
+  if (floor.length === 0) return []
+  const hull = convexHull(floor.map((p): Vec2 => [p[0], p[1]]))
+  const points: readonly Vec2[] = hull.length > 0 ? hull : floor.map((p): Vec2 => [p[0], p[1]])
+  const flat: Vec2 = [part.frame.x[0], part.frame.x[1]]
+  const along = (p: Vec2): number => p[0] * flat[0] + p[1] * flat[1]
+  const span = Math.max(...points.map(along)) - Math.min(...points.map(along))
+  const middle = (list: readonly Vec2[]): Vec3 => [
+    list.reduce((sum, p) => sum + p[0], 0) / list.length,
+    list.reduce((sum, p) => sum + p[1], 0) / list.length,
+    0,
+  ]
+  if (Math.hypot(...flat) < 0.7 || span < 2 * Math.max(part.blank.widthMm, part.blank.thicknessMm))
+    return [middle(points)]
+  const [low, high] = [Math.min(...points.map(along)), Math.max(...points.map(along))]
+  return [middle(points.filter((p) => along(p) < low + 1)), middle(points.filter((p) => along(p) > high - 1))]
+}
+
+/** How deep a part is along a direction: the blank's extent. */
+export const depthAlong = ({ frame, blank }: Part, direction: Vec3): number =>
+  Math.abs(dot(frame.x, direction)) * blank.lengthMm +
+  Math.abs(dot(frame.y, direction)) * blank.widthMm +
+  Math.abs(dot(frame.z, direction)) * blank.thicknessMm

@@ -1,0 +1,155 @@
+/**
+ * Tipping of a model: from its real feet, weight and outline, by the published forces; a person on the very edge; a
+ * person who stands on the footrest. N, mm, rad. Method: stability.ts. Tests: tests/core/statics/strength.test.ts
+ */
+import type { Vec2 } from '#lib/core/geometry/polygon2'
+import type { StrengthCheck } from './checks'
+import { marginOf, say3 } from './checks'
+import type { StaticsModel } from './from-model'
+import { footRestPoint, surfaceOutline } from './load-cases'
+import type { Sourced } from './sources'
+import {
+  SEAT_TIPPING,
+  SHELF_TIPPING,
+  type StandingPiece,
+  supportPolygon,
+  TABLE_TIPPING,
+  type Tipping,
+  type TippingCase,
+  tiltAngleRad,
+  tippingOf,
+} from './stability'
+
+export interface TippingReport {
+  readonly piece: StandingPiece
+  readonly support: readonly Vec2[]
+  readonly cases: readonly Tipping[]
+  /** Someone on the very edge, nothing pushing. */
+  readonly onEdge: Tipping | undefined
+  /** Someone who steps on the footrest of an empty seat. */
+  readonly onFootRest: Tipping | undefined
+  /** Tilt at which the empty piece falls, the least of all directions. */
+  readonly tiltRad: number
+}
+
+/** Advice: not below this even where 1 would pass (common practice). */
+export const ADVISED_FACTOR = 1.25
+
+const ON_EDGE: TippingCase = {
+  id: 'onEdge',
+  name: 'Sitting on the very edge',
+  loadN: 600,
+  insetMm: 0,
+  pushN: 0,
+  source: { source: '600 N of EN 1022 at the edge itself: common practice', tag: 'practice' },
+}
+const ON_FOOTREST: TippingCase = {
+  id: 'onFootRest',
+  name: 'Stepping on the footrest, seat empty',
+  loadN: 600,
+  insetMm: 0,
+  pushN: 0,
+  source: {
+    source: '600 N of EN 1022 on the footrest: EN 16139 lists the case, the load is assumed',
+    tag: 'assumed',
+  },
+}
+
+function standing(model: StaticsModel): StandingPiece {
+  const feet = [...model.parts.values()].flatMap(({ axis }) => axis.floor.map((p): Vec2 => [p[0], p[1]]))
+  return {
+    feet,
+    centre: [model.centre[0], model.centre[1], model.centre[2]],
+    weightN: model.weightN,
+    surface: surfaceOutline(model),
+    surfaceHeightMm: Math.max(...model.use.surfaces.map((id) => model.parts.get(id)!.axis.topMm)),
+  }
+}
+
+/** @returns undefined if its feet span no area */
+export function tippingReport(model: StaticsModel): TippingReport | undefined {
+  const piece = standing(model)
+  const support = supportPolygon(piece.feet)
+  if (support === undefined) return undefined
+  const { kind } = model.use
+  const list = kind === 'seat' ? SEAT_TIPPING : kind === 'table' ? TABLE_TIPPING : SHELF_TIPPING
+  const cases = list.flatMap((one) => tippingOf(piece, one) ?? [])
+  const rest = model.use.footRests?.[0]
+  const step = rest === undefined ? undefined : footRestPoint(model, rest)
+  const levers = cases[0].lines.map(({ levers: { weightMm } }) => weightMm)
+  return {
+    piece,
+    support,
+    cases,
+    onEdge: kind === 'seat' ? tippingOf(piece, ON_EDGE) : undefined,
+    onFootRest:
+      step === undefined
+        ? undefined
+        : tippingOf(piece, ON_FOOTREST, { point: [step[0], step[1]], heightMm: step[2] }),
+    tiltRad: tiltAngleRad(Math.min(...levers), piece.centre[2]),
+  }
+}
+
+const WAYS: readonly (readonly [Vec2, string])[] = [
+  [[0, -1], 'forwards'],
+  [[0, 1], 'backwards'],
+  [[-1, 0], 'to the left'],
+  [[1, 0], 'to the right'],
+]
+
+/** A direction in plan, in words. @example sayWay([0, -1]) //=> 'forwards' */
+export const sayWay = (towards: Vec2): string =>
+  WAYS.reduce((best, way) =>
+    way[0][0] * towards[0] + way[0][1] * towards[1] > best[0][0] * towards[0] + best[0][1] * towards[1]
+      ? way
+      : best,
+  )[1]
+
+function tippingCheck(
+  tipping: Tipping,
+  weight: StrengthCheck['weight'],
+  heightMm: number,
+  sources: readonly Sourced[],
+): StrengthCheck {
+  const { case: one, worst } = tipping
+  const margin = Number.isFinite(worst.factor) ? marginOf(1, worst.factor) : marginOf(0, 1)
+  const way = sayWay(worst.towards)
+  const cure =
+    worst.factor < 1 ? ` Its feet would have to stand ${Math.ceil(worst.outsetMm)} mm further out there.` : ''
+  const times = Number.isFinite(worst.factor)
+    ? `it stands ${say3(worst.factor)} times what tips it ${way}`
+    : `nothing tips it ${way}`
+  return {
+    id: `tipping/${one.id}`,
+    kind: 'tipping',
+    weight,
+    title: `Tipping: ${one.name.toLowerCase()}`,
+    demand: 1,
+    capacity: margin,
+    unit: 'times',
+    margin,
+    passes: worst.factor >= 1,
+    loadCase: one.name,
+    where: { partIds: [], at: [worst.loadAt[0], worst.loadAt[1], heightMm] },
+    sources,
+    sentence: `${one.name}: ${times}.${cure}${worst.factor >= 1 && worst.factor < ADVISED_FACTOR ? ` Little to spare: ${ADVISED_FACTOR} is advised.` : ''}`,
+  }
+}
+
+/** The checks that a tipping report makes. */
+export function tippingChecks(report: TippingReport): StrengthCheck[] {
+  const heightMm = report.piece.surfaceHeightMm
+  return [
+    ...report.cases.map((tipping) => tippingCheck(tipping, 'safety', heightMm, [tipping.case.source])),
+    ...(report.onFootRest === undefined
+      ? []
+      : [
+          tippingCheck(report.onFootRest, 'safety', report.onFootRest.worst.levers.heightMm, [
+            ON_FOOTREST.source,
+          ]),
+        ]),
+    ...(report.onEdge === undefined
+      ? []
+      : [tippingCheck(report.onEdge, 'comfort', heightMm, [ON_EDGE.source])]),
+  ]
+}
