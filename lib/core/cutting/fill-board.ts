@@ -38,7 +38,8 @@ export interface Root {
 export interface Move {
   readonly piece: number
   readonly id: number
-  readonly block: Block
+  /** null: one cut along a zone's edge, at `dx` from the corner, 0 across or 1 along. */
+  readonly block: Block | null
   /** 0: the rest is divided by a crosscut first; 1: by a rip first. */
   readonly split: 0 | 1
   readonly dx: number
@@ -159,6 +160,13 @@ export class BoardFiller {
   private singles = 0
   private isMasked = false
   private hasZones = false
+  /** The piece being expanded. */
+  private px = 0
+  private py = 0
+  private proot = 0
+  private ptouch = false
+  /** Area that stands for a gain where nothing has been gained yet. */
+  private fair = 1
 
   constructor(prep: Prepared) {
     this.prep = prep
@@ -343,6 +351,7 @@ export class BoardFiller {
     pool.open[0] = 0
     pool.lost[0] = 0
     this.hasZones = false
+    this.fair = this.minW * this.minH
     for (let k = 0; k < roots.length; k++) {
       const r = roots[k]
       this.push(0, 0, 0, r.w, r.h, r.stage, -1 - k, k)
@@ -356,6 +365,22 @@ export class BoardFiller {
     const u = this.reachX[Math.floor(w * this.perX + 1e-6)]
     const v = this.reachY[Math.floor(h * this.perY + 1e-6)]
     return w * h - Math.min(u, w) * Math.min(v, h)
+  }
+
+  /** The same, and what zones take that block every part. */
+  private loss(root: number, x: number, y: number, w: number, h: number): number {
+    const { zones } = this.roots[root]
+    const own = this.hopeless(w, h)
+    if (zones.length === 0) return own
+    let taken = 0
+    for (let q = 0; q < zones.length; q++) {
+      const z = zones[q]
+      if (z.mask !== null) continue
+      const l = Math.min(z.x1, x + w) - Math.max(z.x0, x)
+      const b = Math.min(z.y1, y + h) - Math.max(z.y0, y)
+      if (l > 0 && b > 0) taken += l * b
+    }
+    return Math.min(w * h, Math.max(own, taken))
   }
 
   private search(options: FillOptions): Filling | null {
@@ -411,9 +436,10 @@ export class BoardFiller {
   private close(s: number): void {
     const { pool } = this
     const at = (s * MAX_OPEN + pool.open[s] - 1) * PIECE
-    const w = pool.pieces[at + 2]
-    const h = pool.pieces[at + 3]
-    pool.lost[s] += w * h - this.hopeless(w, h)
+    const { pieces } = pool
+    const w = pieces[at + 2]
+    const h = pieces[at + 3]
+    pool.lost[s] += w * h - this.loss(pieces[at + 6], pieces[at], pieces[at + 1], w, h)
     pool.worth[s] += w * h * Math.sqrt(w * h)
     pool.open[s]--
   }
@@ -441,9 +467,13 @@ export class BoardFiller {
     const root = this.roots[pool.pieces[at + 6]]
     const { zones, allowed } = root
     const touches = zones.length > 0 && zonesTouch(zones, x, y, w, h)
-    const lost = pool.lost[s] - this.hopeless(w, h)
+    const lost = pool.lost[s] - this.loss(pool.pieces[at + 6], x, y, w, h)
+    this.px = x
+    this.py = y
+    this.proot = pool.pieces[at + 6]
+    this.ptouch = touches
     const n = this.blocks.length
-    let any = false
+    let any = touches && this.offerSplits(s, x, y, w, h, stage, lost, zones)
     for (let k = 0; k < n; k++) {
       if (bw[k] > w || bh[k] > h || !this.has(s, k)) continue
       if (allowed !== null && !isAllowed(allowed, this.blocks[k].needs)) continue
@@ -494,6 +524,43 @@ export class BoardFiller {
     return first <= prep.maxRip || (h - first > prep.kerf && h - first <= prep.maxRip)
   }
 
+  /** Cuts along the edges of the zones in a piece, so that clear pieces are seen as such. */
+  private offerSplits(
+    s: number,
+    x: number,
+    y: number,
+    w: number,
+    h: number,
+    stage: number,
+    lost: number,
+    zones: readonly Zone[],
+  ): boolean {
+    let any = false
+    for (let q = 0; q < zones.length; q++) {
+      const z = zones[q]
+      if (z.x0 >= x + w || z.x1 <= x || z.y0 >= y + h || z.y1 <= y) continue
+      for (let side = 0; side < 4; side++) {
+        const dir = side >> 1
+        const at = dir === 0 ? (side === 0 ? z.x0 : z.x1) - x : (side === 2 ? z.y0 : z.y1) - y
+        if (at <= this.prep.kerf || at >= (dir === 0 ? w : h)) continue
+        if (dir === 0 ? !this.canCrosscut(w, h) : !this.canRip(w, h, at)) continue
+        if (nextStage(stage, dir as 0 | 1) >> 1 > this.prep.stages) continue
+        const parts =
+          dir === 0
+            ? this.loss(this.proot, x, y, at, h) + this.loss(this.proot, x + at, y, w - at, h)
+            : this.loss(this.proot, x, y, w, at) + this.loss(this.proot, x, y + at, w, h - at)
+        const gained = Math.max(this.pool.gain[s] / this.density, this.fair)
+        this.keep((lost + parts) / gained + 1e-7, s, -1, dir, at, 0)
+        any = true
+      }
+    }
+    return any
+  }
+
+  private restLoss(dx: number, dy: number, w: number, h: number): number {
+    return this.ptouch ? this.loss(this.proot, this.px + dx, this.py + dy, w, h) : this.hopeless(w, h)
+  }
+
   /** Both ways to split the rest, where machines and stages allow them. */
   private offer(
     s: number,
@@ -512,13 +579,13 @@ export class BoardFiller {
     if (dx > 0) {
       if (!this.canCrosscut(w, h)) return false
       stage = nextStage(stage, 0)
-      lost += this.hopeless(dx, h)
+      lost += this.restLoss(0, 0, dx, h)
       w -= dx
     }
     if (dy > 0) {
       if (!this.canRip(w, h, dy)) return false
       stage = nextStage(stage, 1)
-      lost += this.hopeless(w, dy)
+      lost += this.restLoss(dx, 0, w, dy)
       h -= dy
     }
     const a = this.bw[k]
@@ -531,8 +598,10 @@ export class BoardFiller {
       if (!this.isSplitAllowed(k, w, h, stage, split)) continue
       const rest =
         split === 0
-          ? (w > a ? this.hopeless(w - a, h) : 0) + (h > b ? this.hopeless(a, h - b) : 0)
-          : (h > b ? this.hopeless(w, h - b) : 0) + (w > a ? this.hopeless(w - a, b) : 0)
+          ? (w > a ? this.restLoss(dx + a, dy, w - a, h) : 0) +
+            (h > b ? this.restLoss(dx, dy + b, a, h - b) : 0)
+          : (h > b ? this.restLoss(dx, dy + b, w, h - b) : 0) +
+            (w > a ? this.restLoss(dx + a, dy, w - a, b) : 0)
       any = true
       this.keep(((lost + rest) / gained + 1e-7) * this.bjit[k], s, k, split, dx, dy)
     }
@@ -661,20 +730,25 @@ export class BoardFiller {
     const m = this.items.length
     const t = this.nextBase + this.nextCount
     pool.rem.copyWithin(t * m, s * m, s * m + m)
-    const end = this.bfrom[k + 1]
-    for (let q = this.bfrom[k]; q < end; q += 2) pool.rem[t * m + this.need[q]] -= this.need[q + 1]
+    if (k >= 0) {
+      const end = this.bfrom[k + 1]
+      for (let q = this.bfrom[k]; q < end; q += 2) pool.rem[t * m + this.need[q]] -= this.need[q + 1]
+    }
     const top = pool.open[s] - 1
     const from = (s * MAX_OPEN + top) * PIECE
     pool.pieces.copyWithin(t * MAX_OPEN * PIECE, s * MAX_OPEN * PIECE, from)
     pool.open[t] = top
-    pool.gain[t] = pool.gain[s] + this.bgain[k]
-    pool.area[t] = pool.area[s] + this.barea[k]
+    pool.gain[t] = pool.gain[s] + (k >= 0 ? this.bgain[k] : 0)
+    pool.area[t] = pool.area[s] + (k >= 0 ? this.barea[k] : 0)
     pool.worth[t] = pool.worth[s]
-    pool.hash[t] = (pool.hash[s] + this.bhash[k]) | 0
+    pool.hash[t] = (pool.hash[s] + (k >= 0 ? this.bhash[k] : 0)) | 0
     const w = pool.pieces[from + 2]
     const h = pool.pieces[from + 3]
-    pool.lost[t] = pool.lost[s] - this.hopeless(w, h) + this.bloss[k]
-    this.leave(t, from, pool.pieces[from + 6], c)
+    const root = pool.pieces[from + 6]
+    const before = this.loss(root, pool.pieces[from], pool.pieces[from + 1], w, h)
+    pool.lost[t] = pool.lost[s] - before + (k >= 0 ? this.bloss[k] : 0)
+    if (k >= 0) this.leave(t, from, root, c)
+    else this.leaveSplit(t, from, root, c)
     if (this.isSeen(this.hashOf(t))) return
     this.steps++
     pool.node[t] = this.newNode(pool.node[s], pool.pieces[from + 5], c)
@@ -727,6 +801,27 @@ export class BoardFiller {
     }
   }
 
+  /** The two pieces of a cut along a zone's edge. */
+  private leaveSplit(t: number, from: number, root: number, c: number): void {
+    const { pieces } = this.pool
+    const x = pieces[from]
+    const y = pieces[from + 1]
+    const w = pieces[from + 2]
+    const h = pieces[from + 3]
+    const at = this.cDx[c]
+    const dir = this.cSplit[c] as 0 | 1
+    const stage = nextStage(pieces[from + 4], dir)
+    const isFirstLarger = 2 * at > (dir === 0 ? w : h)
+    for (let turn = 0; turn < 2; turn++) {
+      const isFirst = (turn === 0) === isFirstLarger
+      if (dir === 0) {
+        if (isFirst) this.push(t, x, y, at, h, stage, SLOT.left, root)
+        else this.push(t, x + at, y, w - at, h, stage, SLOT.right, root)
+      } else if (isFirst) this.push(t, x, y, w, at, stage, SLOT.left, root)
+      else this.push(t, x, y + at, w, h - at, stage, SLOT.right, root)
+    }
+  }
+
   private push(
     t: number,
     x: number,
@@ -744,7 +839,7 @@ export class BoardFiller {
       pool.worth[t] += w * h * Math.sqrt(w * h)
       return
     }
-    pool.lost[t] += this.hopeless(w, h)
+    pool.lost[t] += this.loss(root, x, y, w, h)
     const at = (t * MAX_OPEN + pool.open[t]) * PIECE
     const p = pool.pieces
     p[at] = x
@@ -793,7 +888,8 @@ export class BoardFiller {
     const moves: Move[] = []
     const used = new Map<number, number>()
     for (let id = node; id > 0; id = this.nParent[id]) {
-      const block = this.blocks[this.nBlock[id]]
+      const at = this.nBlock[id]
+      const block = at < 0 ? null : this.blocks[at]
       moves.push({
         piece: this.nPiece[id],
         id,
@@ -802,7 +898,7 @@ export class BoardFiller {
         dx: this.nDx[id],
         dy: this.nDy[id],
       })
-      for (let k = 0; k < block.needs.length; k++) {
+      for (let k = 0; block !== null && k < block.needs.length; k++) {
         used.set(block.needs[k], (used.get(block.needs[k]) ?? 0) + block.counts[k])
       }
     }

@@ -272,7 +272,7 @@ export class PlanSearch {
     const few = left.reduce((sum, v) => sum + v, 0) <= MOST_ROOTS
     const isTogether = few && this.bestWorth >= 0 && this.rng.below(3) > 0
     const used = isTogether
-      ? this.fillTogether(left, beam, jitter)
+      ? this.fillTogether(left, this.reach.slice(), beam, jitter)
       : this.fillBoards(this.reach.slice(), [...left], this.byPrice, beam, jitter, tried)
     const plan = this.planOf(used)
     this.offerBest(plan)
@@ -280,12 +280,12 @@ export class PlanSearch {
   }
 
   /** All the boards in one search, in chance order. */
-  private fillTogether(left: readonly number[], beam: number, jitter: number): Used[] {
+  private fillTogether(left: readonly number[], wanted: Int32Array, beam: number, jitter: number): Used[] {
     const boards = left.flatMap((n, cls) => new Array<number>(n).fill(cls))
     this.shuffle(boards)
     const places = boards.map(() => ({ x: 0, y: 0 }))
     const roots = boards.map((c) => this.rootOf(c))
-    const filled = this.fill(roots, places, this.reach.slice(), beam, jitter)
+    const filled = this.fill(roots, places, wanted, beam, jitter)
     if (filled === null) return []
     return boards.map((cls, k) => ({ cls, root: filled.sections[k] })).filter((u) => u.root.parts > 0)
   }
@@ -460,6 +460,11 @@ export class PlanSearch {
     const order = [...classes].filter((c) => left[c] > 0)
     this.shuffle(order)
     const beam = BEAMS[this.rng.below(BEAMS.length)]
+    if (this.rng.below(3) > 0) {
+      const few = this.prep.classes.map(() => 0)
+      for (const k of taken) few[current.used[k].cls]++
+      return this.planOf([...kept, ...this.fillTogether(few, wanted, 4 * beam, 0.1 * this.rng.next())])
+    }
     const tried = this.rng.below(2) === 0 ? 1 : 4
     const again = this.fillBoards(wanted, left, order, beam, 0.2 * this.rng.next(), tried)
     return this.planOf([...kept, ...again])

@@ -103,9 +103,8 @@ export function soleSection(prep: Prepared, r: Rect, block: Block): Section {
 }
 
 /** The block at the corner of `c`, and the two rests. */
-function cornerSection(m: Move, c: Rect, grow: (piece: number, r: Rect) => Section): Section {
+function cornerSection(m: Move, block: Block, c: Rect, grow: (piece: number, r: Rect) => Section): Section {
   const id = m.id * 8
-  const { block } = m
   const right = (p: Rect): Section => grow(id + SLOT.right, p)
   const above = (p: Rect): Section => grow(id + SLOT.above, p)
   const crosscut = (p: Rect, next: (q: Rect) => Section): Section =>
@@ -124,7 +123,18 @@ export function sectionsOfMoves(prep: Prepared, rects: readonly Rect[], moves: r
     return m === undefined ? restSection(prep, p) : growMove(m, p)
   }
   const growMove = (m: Move, p: Rect): Section => {
-    const corner = (c: Rect): Section => cornerSection(m, c, grow)
+    const { block } = m
+    if (block === null) {
+      const id = m.id * 8
+      return cutSection(
+        p,
+        m.split,
+        m.dx,
+        (q) => grow(id + SLOT.left, q),
+        (q) => grow(id + SLOT.right, q),
+      )
+    }
+    const corner = (c: Rect): Section => cornerSection(m, block, c, grow)
     const afterX = (c: Rect): Section =>
       m.dy > 0 ? cutSection(c, 1, m.dy, (q) => grow(m.id * 8 + SLOT.below, q), corner) : corner(c)
     return m.dx > 0 ? cutSection(p, 0, m.dx, (q) => grow(m.id * 8 + SLOT.left, q), afterX) : afterX(p)
