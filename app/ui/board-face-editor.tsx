@@ -22,7 +22,7 @@ import { sayLength } from '#lib/format/length'
 import { DEFECT_WORDS, FACE_WORDS } from '#lib/shop/boards'
 import { type FormState, freshForm } from '../form-state'
 import type { Face, FaceMark } from './board-face'
-import { BoardFaceCanvas, SIDE_PX, type Tool } from './board-face-canvas'
+import { BoardFaceCanvas } from './board-face-canvas'
 import { BoardFaceMarkForm } from './board-face-mark-form'
 import {
   beginMarks,
@@ -32,6 +32,7 @@ import {
   plainMark,
   sameMarks,
 } from './board-face-marks'
+import { SIDE_PX, type Tool } from './board-face-view'
 import { buttonClass } from './button'
 import { Notice } from './notice'
 import { send } from './send'
@@ -171,6 +172,11 @@ export function BoardFaceEditor({ board, units, save }: EditorProps) {
   const chosen = marks.marks.find((m) => m.key === marks.selected)
   useAskBeforeLeaving(canEdit && marks.isDirty)
 
+  /** The next mark is begun: keys aim it now and leave the last one where it is. */
+  const pickTool = (next: Tool) => {
+    setTool(next)
+    if (next !== 'select') marks.dispatch({ do: 'select', key: null })
+  }
   const choose = (mark: EditMark) => {
     if (mark.face !== 'through') setFace(mark.face)
     marks.dispatch({ do: 'select', key: mark.key })
@@ -196,7 +202,7 @@ export function BoardFaceEditor({ board, units, save }: EditorProps) {
         </div>
       </div>
       {canEdit ? (
-        <ToolChoice tool={tool} isThrough={isThrough} onTool={setTool} onThrough={setThrough} />
+        <ToolChoice tool={tool} isThrough={isThrough} onTool={pickTool} onThrough={setThrough} />
       ) : null}
       <div ref={view.frame} className="-mx-4 bg-sheet sm:mx-0">
         <BoardFaceCanvas
