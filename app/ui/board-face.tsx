@@ -188,7 +188,7 @@ interface StripProps {
     readonly number: number
     readonly lengthUm: number
     readonly widthUm: number
-    readonly defects: readonly FaceMark[]
+    readonly defects: readonly (FaceMark & { readonly id: string })[]
   }
   /** The longest board of the list: all are drawn to one scale. */
   readonly longestUm: number
@@ -217,7 +217,7 @@ export function BoardStrip({ board, longestUm, className }: StripProps) {
       />
       {board.defects.map((d) => (
         <rect
-          key={`${d.kind} ${d.face} ${d.xUm} ${d.yUm} ${d.widthUm} ${d.heightUm}`}
+          key={d.id}
           x={d.xUm / 1000}
           y={d.yUm / 1000}
           width={d.widthUm / 1000}
