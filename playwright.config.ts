@@ -14,6 +14,7 @@ export default defineConfig({
   reporter: [['list'], ['json', { outputFile: 'test-results/e2e.json' }]],
   use: {
     baseURL,
+    actionTimeout: 20_000,
     trace: 'retain-on-failure',
     launchOptions: { executablePath: await browserPath(), args: BROWSER_FLAGS },
   },
