@@ -25,7 +25,7 @@ export function BoardRow({ board: b, longestUm, units, say, isNew }: BoardRowPro
       <Link href={`/boards/${b.id}`} className="flex min-h-11 items-center gap-4">
         <span
           className={clsx(
-            'min-w-12 text-right leading-none font-semibold text-accent underline decoration-1 underline-offset-4',
+            'min-w-11 leading-none sm:min-w-12 sm:text-right font-semibold text-accent underline decoration-1 underline-offset-4',
             isNew ? 'text-[1.9rem]' : 'text-[1.35rem]',
           )}
         >
