@@ -48,6 +48,8 @@ export interface Move {
 
 export interface FillOptions {
   readonly beam: number
+  /** What finished fillings are compared by, blank by blank; absent: the gains that guide the search. */
+  readonly scores?: Float64Array
   /** Random spread of the guide, 0: none. */
   readonly jitter: number
   readonly rng: Rng
@@ -82,6 +84,8 @@ class Beam {
   open = new Int32Array(0)
   rem = new Int32Array(0)
   gain = new Float64Array(0)
+  /** What finished states are compared by. */
+  score = new Float64Array(0)
   lost = new Float64Array(0)
   area = new Float64Array(0)
   worth = new Float64Array(0)
@@ -91,6 +95,7 @@ class Beam {
     if (this.open.length < states) {
       this.open = new Int32Array(states)
       this.gain = new Float64Array(states)
+      this.score = new Float64Array(states)
       this.lost = new Float64Array(states)
       this.area = new Float64Array(states)
       this.worth = new Float64Array(states)
@@ -117,6 +122,7 @@ export class BoardFiller {
   private bw = new Float64Array(0)
   private bh = new Float64Array(0)
   private bgain = new Float64Array(0)
+  private bscore = new Float64Array(0)
   private bloss = new Float64Array(0)
   private bjit = new Float64Array(0)
   private bhash = new Int32Array(0)
@@ -248,6 +254,7 @@ export class BoardFiller {
     this.bw = new Float64Array(n)
     this.bh = new Float64Array(n)
     this.bgain = new Float64Array(n)
+    this.bscore = new Float64Array(n)
     this.bloss = new Float64Array(n)
     this.bjit = new Float64Array(n)
     this.barea = new Float64Array(n)
@@ -273,15 +280,18 @@ export class BoardFiller {
       this.minW = Math.min(this.minW, b.w)
       this.minH = Math.min(this.minH, b.h)
       let gain = 0
+      let score = 0
       let hash = 0
       this.bfrom[k] = at
       for (let q = 0; q < b.needs.length; q++) {
         this.need[at++] = this.local[b.needs[q]]
         this.need[at++] = b.counts[q]
         gain += gains[b.needs[q]] * b.counts[q]
+        score += (options.scores ?? gains)[b.needs[q]] * b.counts[q]
         hash = (hash + Math.imul(b.counts[q], mix(b.needs[q]))) | 0
       }
       this.bgain[k] = gain
+      this.bscore[k] = score
       this.barea[k] = b.area
       this.bhash[k] = hash
       this.bloss[k] = b.w * b.h - gain / this.density
@@ -344,6 +354,7 @@ export class BoardFiller {
     this.count = 1
     for (let k = 0; k < this.items.length; k++) pool.rem[k] = wanted[this.items[k]]
     pool.gain[0] = 0
+    pool.score[0] = 0
     pool.area[0] = 0
     pool.worth[0] = 0
     pool.node[0] = 0
@@ -385,6 +396,7 @@ export class BoardFiller {
 
   private search(options: FillOptions): Filling | null {
     const { pool } = this
+    let bestScore = 0
     let bestGain = 0
     let bestWorth = -1
     let bestNode = 0
@@ -397,7 +409,9 @@ export class BoardFiller {
         if (this.isStopped(options)) return this.bestSoFar(bestNode, bestGain, bestWorth, bestArea)
         while (pool.open[s] > 0 && !this.expand(s)) this.close(s)
         if (pool.open[s] > 0) continue
-        if (pool.gain[s] > bestGain || (pool.gain[s] === bestGain && pool.worth[s] > bestWorth)) {
+        const score = pool.score[s]
+        if (bestNode === 0 || score > bestScore || (score === bestScore && pool.worth[s] > bestWorth)) {
+          bestScore = score
           bestGain = pool.gain[s]
           bestWorth = pool.worth[s]
           bestNode = pool.node[s]
@@ -425,7 +439,7 @@ export class BoardFiller {
     const { pool } = this
     let best = -1
     for (let s = this.base; s < this.base + this.count; s++) {
-      if (best < 0 || pool.gain[s] > pool.gain[best]) best = s
+      if (best < 0 || pool.score[s] > pool.score[best]) best = s
     }
     if (best < 0 || pool.node[best] === 0) return null
     while (pool.open[best] > 0) this.close(best)
@@ -739,6 +753,7 @@ export class BoardFiller {
     pool.pieces.copyWithin(t * MAX_OPEN * PIECE, s * MAX_OPEN * PIECE, from)
     pool.open[t] = top
     pool.gain[t] = pool.gain[s] + (k >= 0 ? this.bgain[k] : 0)
+    pool.score[t] = pool.score[s] + (k >= 0 ? this.bscore[k] : 0)
     pool.area[t] = pool.area[s] + (k >= 0 ? this.barea[k] : 0)
     pool.worth[t] = pool.worth[s]
     pool.hash[t] = (pool.hash[s] + (k >= 0 ? this.bhash[k] : 0)) | 0

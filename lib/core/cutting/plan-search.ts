@@ -54,6 +54,8 @@ interface Spot {
 
 const MOST_PAIRS = 100
 const MOST_PERFECT = 600
+/** Random spread of the parts' values. */
+const SPREADS = [0, 0, 0, 0.02, 0.08]
 const BEAMS = [1, 2, 4, 8, 16, 32, 64, 128]
 /** Rounds without a better plan after which a search without a step limit ends. */
 const PATIENCE = 3_000
@@ -89,6 +91,8 @@ export class PlanSearch {
   private bestScore: Score = { weight: 0, cost: 0, pull: 0 }
   private bestWorth = -1
   private partsArea = 0
+  /** More boards than one search can fill together. */
+  private readonly isLarge: boolean
 
   constructor(prep: Prepared, reach: Int32Array, bounds: SearchBounds, options: SearchOptions) {
     this.prep = prep
@@ -111,6 +115,7 @@ export class PlanSearch {
       .map((c) => c.index)
       .sort((a, b) => this.price(a) - this.price(b) || this.usable[b] - this.usable[a])
     this.holds = new Int8Array(prep.n * prep.classes.length).fill(-1)
+    this.isLarge = prep.classes.reduce((sum, c) => sum + c.count, 0) > MOST_ROOTS
     for (let i = 0; i < prep.n; i++) this.partsArea += reach[i] * prep.area[i]
   }
 
@@ -167,6 +172,7 @@ export class PlanSearch {
   private rebuild(all: readonly number[], cycle: number): void {
     if (this.isProven()) return
     if (this.isAllMade() && cycle > 2) return
+    if (this.isLarge && cycle > 1) return
     const beam = this.beamOf(cycle)
     for (let k = 0; k < 2 && !this.isOver(); k++) {
       const plan = this.build(all, beam, 0.02, MOST_TRIED)
@@ -225,10 +231,12 @@ export class PlanSearch {
     }
     // Large parts are harder to place later: they count for a little more than their area.
     const power = 0.12 * this.rng.next()
+    const spread = this.bestWorth < 0 ? 0 : SPREADS[this.rng.below(SPREADS.length)]
     for (let i = 0; i < prep.n; i++) {
       const dense = most > 0 ? prep.weight[i] / prep.area[i] / most : 1
       const large = prep.area[i] * (prep.area[i] / mean) ** power
       gains[i] = (large * (1 - toWeight) + prep.area[i] * toWeight * Math.max(dense, 1e-6)) * factor[i]
+      if (spread > 0) gains[i] *= 1 + spread * this.rng.next()
     }
   }
 
@@ -246,12 +254,14 @@ export class PlanSearch {
     wanted: Int32Array,
     beam: number,
     jitter: number,
+    byWeight: boolean,
   ): { readonly sections: readonly Section[]; readonly gain: number } | null {
     const left = this.options.maxSteps - this.steps
     if (left <= 0) return null
     const filling = this.filler.fill(roots, this.blocks, wanted, this.gains, {
       beam,
       jitter,
+      ...(byWeight ? { scores: this.prep.weight } : {}),
       rng: this.rng,
       maxStates: left,
       shouldStop: this.options.shouldStop,
@@ -285,7 +295,7 @@ export class PlanSearch {
     this.shuffle(boards)
     const places = boards.map(() => ({ x: 0, y: 0 }))
     const roots = boards.map((c) => this.rootOf(c))
-    const filled = this.fill(roots, places, wanted, beam, jitter)
+    const filled = this.fill(roots, places, wanted, beam, jitter, true)
     if (filled === null) return []
     return boards.map((cls, k) => ({ cls, root: filled.sections[k] })).filter((u) => u.root.parts > 0)
   }
@@ -320,6 +330,7 @@ export class PlanSearch {
     const used: Used[] = []
     const dead = new Set<number>()
     const origin = [{ x: 0, y: 0 }]
+    const isValue = this.prep.problem.objective === 'maxValue'
     for (;;) {
       const largest = this.largestWanted(wanted)
       if (largest < 0) break
@@ -328,7 +339,7 @@ export class PlanSearch {
       let choice: Used | null = null
       let choiceScore = Number.NEGATIVE_INFINITY
       for (const cls of tries) {
-        const filled = this.fill([this.rootOf(cls)], origin, wanted, beam, jitter)
+        const filled = this.fill([this.rootOf(cls)], origin, wanted, beam, jitter, isValue)
         if (filled === null) {
           if (this.steps >= this.options.maxSteps) return used
           dead.add(cls)
@@ -503,6 +514,7 @@ export class PlanSearch {
       wanted,
       beam,
       jitter,
+      true,
     )
     if (filled === null) return null
     const missing = wanted
