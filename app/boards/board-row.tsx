@@ -21,7 +21,7 @@ interface BoardRowProps {
 export function BoardRow({ board: b, longestUm, units, say, isNew }: BoardRowProps) {
   const marks = b.defects.length
   return (
-    <li className="grid items-center gap-x-6 gap-y-1 py-2.5 sm:grid-cols-[minmax(0,19rem)_minmax(0,1fr)_12rem]">
+    <li className="grid grid-cols-1 items-center gap-x-6 gap-y-1 py-2.5 sm:grid-cols-[minmax(0,19rem)_minmax(0,1fr)_12rem]">
       <Link href={`/boards/${b.id}`} className="flex min-h-11 items-center gap-4">
         <span
           className={clsx(
@@ -32,7 +32,7 @@ export function BoardRow({ board: b, longestUm, units, say, isNew }: BoardRowPro
           <span className="sr-only">Board </span>
           {b.number}
         </span>
-        <span className="min-w-0">
+        <span className="min-w-0 wrap-anywhere">
           <span className="block font-medium">{saySize([b.lengthUm, b.widthUm, b.thicknessUm], units)}</span>
           <span className="block text-[0.92rem] text-ink-soft">
             {[speciesById(b.species).name, b.isOffcut && 'offcut', marksWords(marks), b.place]

@@ -45,7 +45,7 @@ export function FilterForm({ typed, fields, choices, units }: FilterProps) {
       action="/pool"
       method="get"
       aria-label="Find boards"
-      className="grid gap-4"
+      className="grid grid-cols-1 gap-4"
       key={JSON.stringify(typed)}
     >
       <div className="grid grid-cols-2 items-start gap-3 lg:grid-cols-4">

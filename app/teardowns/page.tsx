@@ -33,7 +33,7 @@ export default async function TeardownsPage({ searchParams }: Props) {
           and goes into the shop’s pool.
         </Empty>
       ) : (
-        <div className="grid gap-4">
+        <div className="grid grid-cols-1 gap-4">
           <Rows label="Teardowns">
             {list.map((t) => (
               <Row
@@ -44,11 +44,11 @@ export default async function TeardownsPage({ searchParams }: Props) {
               >
                 <Link
                   href={`/teardowns/${t.id}`}
-                  className="link inline-flex min-h-11 items-center text-[1.1rem] font-semibold"
+                  className="link inline-flex min-h-11 items-center text-[1.1rem] font-semibold wrap-anywhere"
                 >
                   {t.name}
                 </Link>
-                <p className="text-[0.92rem] text-ink-soft">
+                <p className="text-[0.92rem] text-ink-soft wrap-anywhere">
                   {[t.foundAt, t.memberName, dayOf(timeZone, t.createdAt)].filter(Boolean).join(' · ')}
                 </p>
               </Row>

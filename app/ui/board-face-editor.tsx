@@ -184,7 +184,7 @@ export function BoardFaceEditor({ board, units, save }: EditorProps) {
   }
 
   return (
-    <div className="grid gap-4">
+    <div className="grid grid-cols-1 gap-4">
       <div className="flex flex-wrap items-center gap-x-5 gap-y-2">
         <Switch
           label="Face"
@@ -204,7 +204,7 @@ export function BoardFaceEditor({ board, units, save }: EditorProps) {
       {canEdit ? (
         <ToolChoice tool={tool} isThrough={isThrough} onTool={pickTool} onThrough={setThrough} />
       ) : null}
-      <div ref={view.frame} className="-mx-4 bg-sheet sm:mx-0">
+      <div ref={view.frame} className="-mx-4 min-w-0 bg-sheet sm:mx-0">
         <BoardFaceCanvas
           board={board}
           marks={marks.marks}

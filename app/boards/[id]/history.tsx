@@ -21,16 +21,16 @@ export function History({ boardId, events, before, isLatest, units, timeZone }: 
   const instant = instantIn(timeZone)
   const say = { length: (um: number) => sayLength(um, units), instant }
   return (
-    <div className="grid gap-3">
+    <div className="grid grid-cols-1 gap-3">
       <ol className="divide-y divide-hairline border-y border-hairline">
         {events.map((event) => {
           const { sentence, lines } = eventWords(event, say)
           return (
-            <li key={event.id} className="grid gap-x-6 py-2.5 sm:grid-cols-[11rem_minmax(0,1fr)]">
+            <li key={event.id} className="grid grid-cols-1 gap-x-6 py-2.5 sm:grid-cols-[11rem_minmax(0,1fr)]">
               <time dateTime={event.at.toISOString()} className="text-[0.92rem] text-ink-soft">
                 {instant(event.at)} {event.at.getUTCFullYear()}
               </time>
-              <div className="min-w-0">
+              <div className="min-w-0 wrap-anywhere">
                 <p>{sentence}</p>
                 {lines.length > 0 ? (
                   <ul className="text-[0.92rem] text-ink-soft">

@@ -20,7 +20,7 @@ const BoardLink = ({ id, number }: { readonly id: string; readonly number: numbe
 export function Origin({ board, units }: OriginProps) {
   const { teardown, parents, offcuts } = board
   return (
-    <div className="grid gap-2">
+    <div className="grid grid-cols-1 gap-2 wrap-anywhere">
       <ol className="flex flex-wrap items-center gap-x-3">
         {teardown ? (
           <li>

@@ -35,7 +35,7 @@ export function LogForm({ teardownId, units }: LogFormProps) {
   }
   return (
     <div ref={ref}>
-      <Form action={logBoard} label="Log a board" onDone={next} className="grid gap-4">
+      <Form action={logBoard} label="Log a board" onDone={next} className="grid grid-cols-1 gap-4">
         <input type="hidden" name="teardownId" value={teardownId} />
         <input type="hidden" name="units" value={units} />
         <div className="grid grid-cols-2 items-start gap-3 sm:grid-cols-4 lg:grid-cols-[1fr_1fr_1fr_1.6fr_0.8fr]">
