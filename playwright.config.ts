@@ -2,6 +2,8 @@ import { defineConfig } from '@playwright/test'
 import { BROWSER_FLAGS, browserPath } from './lib/start/browser.mjs'
 
 const port = Number(process.env.E2E_PORT ?? 3200)
+/** Runs on ports of their own have data of their own (and FELLOWBENCH_DIST, passed on, a build of their own). */
+const data = process.env.E2E_PORT ? `postgres-e2e-${port}` : 'postgres-e2e'
 const baseURL = `http://127.0.0.1:${port}`
 
 export default defineConfig({
@@ -32,7 +34,7 @@ export default defineConfig({
     env: {
       PORT: String(port),
       NEXTAUTH_URL: baseURL,
-      FELLOWBENCH_DATA: 'postgres-e2e',
+      FELLOWBENCH_DATA: data,
       FELLOWBENCH_FRESH: '1',
     },
     timeout: 240_000,
