@@ -37,14 +37,14 @@ export function Page({ title, lead, cells = [], actions, above, children }: Page
           {actions ? <div className="flex flex-wrap gap-2">{actions}</div> : null}
         </div>
         {cells.length > 0 ? (
-          <dl className="grid grid-cols-2 border-t border-hairline sm:flex">
+          <dl className="grid grid-cols-2 border-t border-hairline sm:flex sm:flex-wrap">
             {cells.map((cell) => (
               <div
                 key={cell.label}
                 className="border-hairline py-2 pr-5 sm:border-l sm:pl-4 sm:first:border-l-0 sm:first:pl-0"
               >
                 <dt className="caption">{cell.label}</dt>
-                <dd className="font-medium">{cell.value}</dd>
+                <dd className="max-w-[40ch] font-medium wrap-anywhere">{cell.value}</dd>
               </div>
             ))}
           </dl>
