@@ -16,6 +16,8 @@ export interface FootSprings {
 /** What keeps the equations solvable when feet lift or slip, as a share of a foot's stiffness. */
 export const TRACE = 1e-9
 const MOST_ROUNDS = 120
+/** Where Newton's corners do not settle, secant springs creep there. */
+const MOST_SECANTS = 600
 
 /** How far one foot's force falls short of its spring's, s = force + k w, and how that goes with its motion. */
 interface Shortfall {
@@ -138,6 +140,24 @@ function secant({ foot, stiffness: k }: FootRows, x: number, y: number, z: numbe
   return { sideways: k * gone <= most ? k : Math.max(trace, most / gone + trace), up: k }
 }
 
+/** Motions of the feet on springs that pull as the feet do at motions `w`: (I + G d) w = w0. */
+function secantMotions(
+  feet: readonly FootRows[],
+  g: readonly Float64Array[],
+  held: Float64Array,
+  w: Float64Array,
+): Float64Array {
+  const d = feet.flatMap((foot, i) => {
+    const { sideways, up } = secant(foot, w[3 * i], w[3 * i + 1], w[3 * i + 2])
+    return [sideways - foot.stiffness, sideways - foot.stiffness, up - foot.stiffness]
+  })
+  const a = g.map((row, i) => row.map((value, j) => (i === j ? 1 : 0) + value * d[j]))
+  return eliminate(a, held.slice())
+}
+
+const largest = (values: Float64Array): number =>
+  values.reduce((most, value) => Math.max(most, Math.abs(value)), 0)
+
 /**
  * @param coupling motion of every foot axis per unit force at every other, all feet held
  * @param held motions of the feet, x y z each, under the load with all of them held
@@ -154,7 +174,10 @@ export function settleFeet(
   const enough = 1e-9 * Math.max(loadN, 1e-9)
   for (let round = 0; round < MOST_ROUNDS && now.size > enough; round++) {
     const step = newtonStep(coupling, now)
-    let share = 1
+    // Slipping feet leave the structure almost free to glide: no step goes further than a few times the way so far.
+    const reach = Math.max(0.2, 2 * largest(w))
+    let share = Math.min(1, reach / largest(step))
+    const least = share * (round % 7 === 6 ? 0.9 : 0.01)
     let next = w
     let trial = now
     do {
@@ -162,12 +185,18 @@ export function settleFeet(
       trial = tryMotion(feet, coupling, held, next)
       share /= 2
       // A small step that makes things worse is still better than none: the cone has corners.
-    } while (trial.size > now.size && share > (round % 7 === 6 ? 0.9 : 0.01))
+    } while (trial.size > now.size && share > least)
     w = next
     now = trial
   }
+  for (let round = 0; round < MOST_SECANTS && now.size > enough; round++) {
+    const wish = secantMotions(feet, coupling, held, w)
+    const share = round % 2 === 0 ? 1 : 0.5
+    w = w.map((value, i) => value + share * (wish[i] - value))
+    now = tryMotion(feet, coupling, held, w)
+  }
   const springs = feet.map((foot, i) => secant(foot, w[3 * i], w[3 * i + 1], w[3 * i + 2]))
-  const reachMm = w.reduce((most, value) => Math.max(most, Math.abs(value)), 0)
+  const reachMm = largest(w)
   // A structure that tips or slides goes far on the traces, and is then only as exact as so long a way allows.
   return { springs, isSettled: now.size <= enough + 1e-10 * reachMm * (feet[0]?.stiffness ?? 0) }
 }

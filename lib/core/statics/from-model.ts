@@ -9,7 +9,13 @@ import type { Joint, Model, Part, UseOfModel } from '#lib/core/design/model'
 import { add, dot, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { speciesDensityKgPerM3 } from '#lib/core/wood/density'
-import { type Allowables, allowables, bearingSpecies, type SalvageGrade } from '#lib/core/wood/strength'
+import {
+  ACROSS_MODULUS_SHARE,
+  type Allowables,
+  allowables,
+  bearingSpecies,
+  type SalvageGrade,
+} from '#lib/core/wood/strength'
 import type { FrameFoot, FrameLink, FrameMember, FrameNode, FrameProblem } from './frame-problem'
 import { type JointPiece, jointPieces, type WoodPart } from './joint-from-model'
 import {
@@ -22,7 +28,7 @@ import {
   type SectionAt,
   sectionAt,
 } from './part-axis'
-import { rectangleSection } from './section'
+import { rectangleSection, type Section } from './section'
 
 export interface StaticsOptions {
   readonly grade: SalvageGrade
@@ -163,9 +169,27 @@ interface Built {
   readonly nodeAt: (partId: string, x: number) => string
 }
 
+/**
+ * A notch that a glued part fills is stiffer than the wood left beside it: two layers, the filling with its grain
+ * across (modulus ACROSS_MODULUS_SHARE). Strength is still judged on what is left.
+ */
+function memberSection(section: SectionAt, glued: ReadonlySet<string>): Section {
+  const { widthMm, thicknessMm, notch } = section
+  const bare = rectangleSection(widthMm, thicknessMm, { shear: true })
+  if (notch?.jointId === undefined || !glued.has(notch.jointId)) return bare
+  const isFace = notch.face === 'faceA' || notch.face === 'faceB'
+  const [left, fill, n] = [isFace ? thicknessMm : widthMm, notch.depthMm, ACROSS_MODULUS_SHARE]
+  const apart = (left + fill) / 2
+  const shift = (n * fill * apart) / (left + n * fill)
+  const layers = left ** 3 / 12 + left * shift ** 2 + n * (fill ** 3 / 12 + fill * (apart - shift) ** 2)
+  const times = layers / (left ** 3 / 12)
+  return isFace ? { ...bare, iyMm4: bare.iyMm4 * times } : { ...bare, izMm4: bare.izMm4 * times }
+}
+
 function buildMembers(
   parts: ReadonlyMap<string, WoodPart>,
   places: ReadonlyMap<string, readonly number[]>,
+  glued: ReadonlySet<string>,
 ): Built {
   const nodes: FrameNode[] = []
   const members: FrameMember[] = []
@@ -182,7 +206,7 @@ function buildMembers(
         id,
         from: `${partId}@${i - 1}`,
         to: `${partId}@${i}`,
-        section: rectangleSection(section.widthMm, section.thicknessMm, { shear: true }),
+        section: memberSection(section, glued),
         eMPa: wood.eMPa,
         gMPa: wood.gMPa,
         yAxis: axis.part.frame.y,
@@ -263,7 +287,8 @@ export function staticsFromModel(model: Model, options: StaticsOptions): Result<
   const places = new Map(
     [...parts].map(([id, part]) => [id, placesOn(part, points.get(id)!, loaded.has(id))]),
   )
-  const built = buildMembers(parts, places)
+  const glued = new Set(joints.filter((joint) => joint.glued).map(({ id }) => id))
+  const built = buildMembers(parts, places, glued)
   const times = options.jointStiffness ?? 1
   const links = pieces.map((piece): FrameLink => {
     const node = (partId: string): string =>

@@ -92,16 +92,18 @@ export interface SectionAt {
   /** From the blank's middle line to the middle of what is left, world axes. */
   readonly offset: Vec3
   readonly isNotched: boolean
+  /** The deepest notch there. */
+  readonly notch?: Notch
 }
 
 /** What is left of the section at a place along the part. */
 export function sectionAt({ part, notches }: PartAxis, x: number): SectionAt {
   let [low, high] = [0, part.blank.widthMm]
   let [back, front] = [0, part.blank.thicknessMm]
-  let isNotched = false
+  let deepest: Notch | undefined
   for (const { notch, fromMm, toMm } of notches) {
     if (x <= fromMm || x >= toMm) continue
-    isNotched = true
+    if (deepest === undefined || notch.depthMm > deepest.depthMm) deepest = notch
     if (notch.face === 'faceA') front = Math.min(front, part.blank.thicknessMm - notch.depthMm)
     if (notch.face === 'faceB') back = Math.max(back, notch.depthMm)
     if (notch.face === 'edgeB') high = Math.min(high, part.blank.widthMm - notch.depthMm)
@@ -112,27 +114,36 @@ export function sectionAt({ part, notches }: PartAxis, x: number): SectionAt {
     (low + high) / 2 - part.blank.widthMm / 2,
     (back + front) / 2 - part.blank.thicknessMm / 2,
   ])
-  return { widthMm: high - low, thicknessMm: front - back, offset, isNotched }
+  return {
+    widthMm: high - low,
+    thicknessMm: front - back,
+    offset,
+    isNotched: deepest !== undefined,
+    ...(deepest === undefined ? {} : { notch: deepest }),
+  }
 }
 
-/**
- * Points at which a part pushes on the floor: the middle of its patch, or for a long patch its two ends along the
- * part, since a runner can rock.
- */
-export function footPoints({ part, floor }: PartAxis): Vec3[] {
+/** A patch longer than this stands on its two ends, since it can rock: runners, panels on end. */
+const LONG_FOOT_MM = 110
+
+/** Points at which a part pushes on the floor: the middle of its patch, or the two ends of a long one. */
+export function footPoints({ floor }: PartAxis): Vec3[] {
   if (floor.length === 0) return []
   const hull = convexHull(floor.map((p): Vec2 => [p[0], p[1]]))
   const points: readonly Vec2[] = hull.length > 0 ? hull : floor.map((p): Vec2 => [p[0], p[1]])
-  const flat: Vec2 = [part.frame.x[0], part.frame.x[1]]
-  const along = (p: Vec2): number => p[0] * flat[0] + p[1] * flat[1]
-  const span = Math.max(...points.map(along)) - Math.min(...points.map(along))
   const middle = (list: readonly Vec2[]): Vec3 => [
     list.reduce((sum, p) => sum + p[0], 0) / list.length,
     list.reduce((sum, p) => sum + p[1], 0) / list.length,
     0,
   ]
-  if (Math.hypot(...flat) < 0.7 || span < 2 * Math.max(part.blank.widthMm, part.blank.thicknessMm))
-    return [middle(points)]
+  const sides = points.map((p, i): Vec2 => {
+    const q = points[(i + 1) % points.length]
+    return [q[0] - p[0], q[1] - p[1]]
+  })
+  const longest = sides.reduce((a, b) => (Math.hypot(b[0], b[1]) > Math.hypot(a[0], a[1]) + 1e-9 ? b : a))
+  const size = Math.hypot(...longest)
+  if (size < LONG_FOOT_MM) return [middle(points)]
+  const along = (p: Vec2): number => (p[0] * longest[0] + p[1] * longest[1]) / size
   const [low, high] = [Math.min(...points.map(along)), Math.max(...points.map(along))]
   return [middle(points.filter((p) => along(p) < low + 1)), middle(points.filter((p) => along(p) > high - 1))]
 }

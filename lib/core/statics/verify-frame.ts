@@ -90,7 +90,7 @@ export function verifyFrame(
     const w = wrench(foot.at ?? at.get(foot.node)!, forceN)
     all.push([foot.node, w])
     whole = plus(whole, w)
-    if (forceN[2] < -1e-5 * Math.max(load, 1)) faults.push(`foot ${foot.id} pulls on the floor`)
+    if (forceN[2] < -1e-4 * Math.max(load, 1)) faults.push(`foot ${foot.id} pulls on the floor`)
     if (
       state === 'lifted' &&
       (foot.friction === undefined ? Math.abs(forceN[2]) : length(forceN)) > 1e-4 * Math.max(load, 1)

@@ -35,6 +35,21 @@ describe('contact between two parts', () => {
     }
   })
 
+  it('is whole beside a notch, however the notch has divided the face', () => {
+    const notch: Operation = {
+      kind: 'notch',
+      id: 'n',
+      face: 'faceA',
+      alongMm: 30,
+      widthMm: 20,
+      depthMm: 10,
+      skewRad: 0,
+    }
+    const notched = block([0, 0, 0], [100, 40, 20], [notch])
+    expect(touch(notched, block([45, 40, 0], [50, 30, 20]))?.areaMm2).toBeCloseTo(50 * 20, 9)
+    expect(touch(notched, block([20, 40, 0], [20, 30, 20]))?.areaMm2).toBeCloseTo(20 * 10, 9)
+  })
+
   it('turns round when asked from the other side', () => {
     const high = block([60, 10, 20], [100, 40, 20])
     expect(touch(high, low)?.normal).toEqual([0, 0, -1])

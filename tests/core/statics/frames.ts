@@ -27,7 +27,7 @@ export const member = (
 ): FrameMember => ({ id, from, to, section, eMPa: 12_000, gMPa: 750, ...more })
 
 /** Solves, and fails the test unless the independent check passes. */
-export function solved(problem: FrameProblem): CaseResult[] {
+export function solved(problem: FrameProblem): readonly CaseResult[] {
   const answer = solveFrame(problem)
   if (!answer.ok) throw new Error(answer.error.message)
   answer.value.cases.forEach((result, i) => {

@@ -1,0 +1,229 @@
+/**
+ * The one change that would cure a failing check: for each parameter of the design the value nearest to the present
+ * one at which the check passes, found by building and checking again, the least change first. In: a design, its
+ * values and a check. Out: cures, or none. Method: a step each way to see which way helps, then outwards by doubling and
+ * inwards by halving on the parameter's own grid. A step of the budget is one build and check.
+ * Not guaranteed: a cure that needs two changes, or one beyond a stretch that cannot be built. Tests: tests/core/statics/cure.test.ts
+ */
+import type { Design, ParameterSpec, ParameterValues } from '#lib/core/design/model'
+import { readParameters } from '#lib/core/design/parameters'
+import { type Budget, unlimited } from '#lib/core/units/budget'
+import type { StrengthCheck } from './checks'
+import { checkStrength, type StrengthOptions } from './strength'
+
+export interface Cure {
+  readonly parameter: string
+  readonly label: string
+  readonly unit: ParameterSpec['unit']
+  readonly from: number | string
+  readonly to: number | string
+  /** What it reads like: «Rake 8 → 10°». */
+  readonly sentence: string
+  /** Margin of the check with this change. */
+  readonly margin: number
+  /** Failing checks of safety that are left, and those that are new. */
+  readonly stillFailing: number
+  readonly newlyFailing: readonly string[]
+  /** Change as a share of the parameter's range; a choice counts as half. */
+  readonly size: number
+}
+
+export interface CureReport {
+  readonly status: 'done' | 'cancelled' | 'outOfBudget'
+  readonly checkId: string
+  readonly cures: readonly Cure[]
+  readonly tried: number
+}
+
+/** Parameters that change the place, the number of pieces or the finish cure nothing. */
+const NOT_A_CURE = /^(counter|abreast|knee|floor|tuck|finish|species|supportFace)/
+
+interface Tried {
+  readonly margin: number
+  readonly failing: readonly string[]
+}
+
+interface Search {
+  readonly design: Design
+  readonly values: ParameterValues
+  readonly options: StrengthOptions
+  readonly check: StrengthCheck
+  readonly budget: Budget
+  readonly onTried?: (tried: number) => void
+  tried: number
+  isOut: boolean
+  isCancelled: boolean
+}
+
+/** The check's margin with one parameter changed; undefined if that cannot be built or judged. */
+function tryValue(s: Search, parameter: string, value: number | string): Tried | undefined {
+  if (s.tried >= s.budget.maxSteps) s.isOut = true
+  if (s.budget.shouldStop?.()) s.isCancelled = true
+  if (s.isOut || s.isCancelled) return undefined
+  s.tried++
+  s.onTried?.(s.tried)
+  const built = s.design.build({ ...s.values, [parameter]: value })
+  if (!built.ok) return undefined
+  const report = checkStrength(built.value, s.options)
+  if (!report.ok) return undefined
+  const failing = report.value.checks.filter(({ passes, weight }) => !passes && weight === 'safety')
+  const same = report.value.checks.find(({ id }) => id === s.check.id)
+  return same === undefined ? undefined : { margin: same.margin, failing: failing.map(({ id }) => id) }
+}
+
+/** Steps of a parameter's grid, coarse enough that a search takes few. */
+function gridOf(spec: ParameterSpec): number {
+  const range = (spec.max ?? 0) - (spec.min ?? 0)
+  return spec.step ?? Math.max(range / 200, 1e-6)
+}
+
+/** The least number of grid steps in one direction at which the check passes. */
+function leastSteps(
+  s: Search,
+  spec: ParameterSpec,
+  now: number,
+  way: 1 | -1,
+): { readonly steps: number; readonly found: Tried } | undefined {
+  const grid = gridOf(spec)
+  const valueAt = (steps: number): number => Number((now + way * steps * grid).toFixed(6))
+  const room = Math.floor(((way > 0 ? (spec.max ?? now) - now : now - (spec.min ?? now)) + 1e-9) / grid)
+  let [low, high] = [0, 0]
+  let found: Tried | undefined
+  let worse = 0
+  for (let steps = Math.max(1, Math.round(room / 32)); steps <= room; steps = Math.min(2 * steps, room)) {
+    const one = tryValue(s, spec.id, valueAt(steps))
+    if (one === undefined) return edge(s, spec, valueAt, low, steps)
+    // A first step may do harm and a longer one good; two that do harm settle it.
+    if (one.margin < s.check.margin + 1e-9 && ++worse === 2) return undefined
+    if (one.margin >= 1) {
+      ;[high, found] = [steps, one]
+      break
+    }
+    low = steps
+    if (steps === room) return undefined
+  }
+  if (found === undefined) return undefined
+  return narrow(s, spec, valueAt, low, high, found)
+}
+
+function narrow(
+  s: Search,
+  spec: ParameterSpec,
+  valueAt: (steps: number) => number,
+  from: number,
+  to: number,
+  at: Tried,
+) {
+  let [low, high, found] = [from, to, at]
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2)
+    const one = tryValue(s, spec.id, valueAt(middle))
+    if (s.isOut || s.isCancelled) break
+    if (one !== undefined && one.margin >= 1) [high, found] = [middle, one]
+    else low = middle
+  }
+  return { steps: high, found }
+}
+
+/** Beyond `high` it cannot be built or gets worse: looks between for the last that can, and whether it passes. */
+function edge(s: Search, spec: ParameterSpec, valueAt: (steps: number) => number, from: number, to: number) {
+  let [low, high] = [from, to]
+  for (let round = 0; round < 5 && high - low > 1; round++) {
+    const middle = Math.floor((low + high) / 2)
+    const one = tryValue(s, spec.id, valueAt(middle))
+    if (one === undefined) high = middle
+    else if (one.margin >= 1) return narrow(s, spec, valueAt, from, middle, one)
+    else low = middle
+  }
+  return undefined
+}
+
+const UNIT = { mm: ' mm', deg: '°', count: '', choice: '' } as const
+
+function cureOf(
+  s: Search,
+  spec: ParameterSpec,
+  to: number | string,
+  size: number,
+  found: Tried,
+  failingNow: readonly string[],
+): Cure {
+  const from = s.values[spec.id]
+  const say = (value: number | string): string =>
+    spec.options?.find((option) => option.value === value)?.label ?? `${value}${UNIT[spec.unit]}`
+  return {
+    parameter: spec.id,
+    label: spec.label,
+    unit: spec.unit,
+    from,
+    to,
+    sentence: `${spec.label}: ${say(to)} instead of ${say(from)}.`,
+    margin: found.margin,
+    stillFailing: found.failing.length,
+    newlyFailing: found.failing.filter((id) => !failingNow.includes(id)),
+    size,
+  }
+}
+
+function numberCures(s: Search, spec: ParameterSpec, failing: readonly string[]): Cure[] {
+  const now = Number(s.values[spec.id])
+  const range = Math.max(1e-9, (spec.max ?? now) - (spec.min ?? now))
+  return ([1, -1] as const).flatMap((way) => {
+    const least = leastSteps(s, spec, now, way)
+    if (least === undefined) return []
+    const to = Number((now + way * least.steps * gridOf(spec)).toFixed(6))
+    return [cureOf(s, spec, to, Math.abs(to - now) / range, least.found, failing)]
+  })
+}
+
+function choiceCures(s: Search, spec: ParameterSpec, failing: readonly string[]): Cure[] {
+  return (spec.options ?? []).flatMap(({ value }) => {
+    if (value === s.values[spec.id]) return []
+    const one = tryValue(s, spec.id, value)
+    return one !== undefined && one.margin >= 1 ? [cureOf(s, spec, value, 0.5, one, failing)] : []
+  })
+}
+
+/**
+ * Single changes that make a failing check pass, the least first; those that break nothing else come before those that do.
+ * @param values of the design as it is; what is absent takes its default
+ */
+export function curesFor(
+  design: Design,
+  values: ParameterValues,
+  check: StrengthCheck,
+  options: StrengthOptions = {},
+  budget: Budget = unlimited,
+  onTried?: (tried: number) => void,
+): CureReport {
+  const read = readParameters(design.parameters, values)
+  if (!read.ok || check.passes) return { status: 'done', checkId: check.id, cures: [], tried: 0 }
+  const s: Search = {
+    design,
+    values: read.value,
+    options,
+    check,
+    budget,
+    ...(onTried === undefined ? {} : { onTried }),
+    tried: 0,
+    isOut: false,
+    isCancelled: false,
+  }
+  const built = design.build(read.value)
+  const report = built.ok ? checkStrength(built.value, options) : undefined
+  const failing = report?.ok
+    ? report.value.checks.filter(({ passes, weight }) => !passes && weight === 'safety').map(({ id }) => id)
+    : []
+  const cures = design.parameters
+    .filter(({ id }) => !NOT_A_CURE.test(id))
+    .flatMap((spec) =>
+      spec.unit === 'choice' ? choiceCures(s, spec, failing) : numberCures(s, spec, failing),
+    )
+    .sort((a, b) => Number(a.newlyFailing.length > 0) - Number(b.newlyFailing.length > 0) || a.size - b.size)
+  return {
+    status: s.isCancelled ? 'cancelled' : s.isOut ? 'outOfBudget' : 'done',
+    checkId: check.id,
+    cures,
+    tried: s.tried,
+  }
+}
