@@ -12,12 +12,13 @@ export default defineConfig({
   fullyParallel: false,
   retries: process.env.CI ? 1 : 0,
   timeout: 90_000,
-  expect: { timeout: 10_000 },
+  expect: { timeout: 25_000 },
   reporter: [['list'], ['json', { outputFile: 'test-results/e2e.json' }]],
   use: {
     baseURL,
-    actionTimeout: 20_000,
+    actionTimeout: 30_000,
     trace: 'retain-on-failure',
+    screenshot: 'only-on-failure',
     launchOptions: { executablePath: await browserPath(), args: BROWSER_FLAGS },
   },
   projects: [
