@@ -157,8 +157,8 @@ test('from a worn-out bench to parts and offcuts', async ({ browser }) => {
     await page.goto(`${build}/cutting`)
     const record = page.getByRole('link', { name: 'Record the cutting' }).first()
     await record.click()
-    await expect(page.getByRole('heading', { level: 1, name: /is cut$/ })).toBeVisible()
-    const number = /Board (\d+)/.exec((await page.locator('h1').textContent())!)![1]
+    await expect(page.getByRole('heading', { level: 1, name: /cutting of board/ })).toBeVisible()
+    const number = /board (\d+)/i.exec((await page.locator('h1').textContent())!)![1]
     await page.getByRole('button', { name: 'Record the cutting' }).click()
     await expect(page.getByRole('heading', { name: 'Cut so far' })).toBeVisible()
     await page.goto('/pool')
