@@ -44,6 +44,8 @@ interface Tried {
 }
 
 interface Search {
+  /** While searching, only the load case that governs now is run; what is found is checked with all. */
+  readonly quick: StrengthOptions
   readonly design: Design
   readonly values: ParameterValues
   readonly options: StrengthOptions
@@ -56,7 +58,12 @@ interface Search {
 }
 
 /** The check's margin with one parameter changed; undefined if that cannot be built or judged. */
-function tryValue(s: Search, parameter: string, value: number | string): Tried | undefined {
+function tryValue(
+  s: Search,
+  parameter: string,
+  value: number | string,
+  options: StrengthOptions = s.quick,
+): Tried | undefined {
   if (s.tried >= s.budget.maxSteps) s.isOut = true
   if (s.budget.shouldStop?.()) s.isCancelled = true
   if (s.isOut || s.isCancelled) return undefined
@@ -64,7 +71,7 @@ function tryValue(s: Search, parameter: string, value: number | string): Tried |
   s.onTried?.(s.tried)
   const built = s.design.build({ ...s.values, [parameter]: value })
   if (!built.ok) return undefined
-  const report = checkStrength(built.value, s.options)
+  const report = checkStrength(built.value, options)
   if (!report.ok) return undefined
   const failing = report.value.checks.filter(({ passes, weight }) => !passes && weight === 'safety')
   const same = report.value.checks.find(({ id }) => id === s.check.id)
@@ -87,23 +94,18 @@ function leastSteps(
   const grid = gridOf(spec)
   const valueAt = (steps: number): number => Number((now + way * steps * grid).toFixed(6))
   const room = Math.floor(((way > 0 ? (spec.max ?? now) - now : now - (spec.min ?? now)) + 1e-9) / grid)
-  let [low, high] = [0, 0]
-  let found: Tried | undefined
+  let low = 0
   let worse = 0
   for (let steps = Math.max(1, Math.round(room / 32)); steps <= room; steps = Math.min(2 * steps, room)) {
     const one = tryValue(s, spec.id, valueAt(steps))
     if (one === undefined) return edge(s, spec, valueAt, low, steps)
     // A first step may do harm and a longer one good; two that do harm settle it.
     if (one.margin < s.check.margin + 1e-9 && ++worse === 2) return undefined
-    if (one.margin >= 1) {
-      ;[high, found] = [steps, one]
-      break
-    }
+    if (one.margin >= 1) return narrow(s, spec, valueAt, low, steps)
     low = steps
     if (steps === room) return undefined
   }
-  if (found === undefined) return undefined
-  return narrow(s, spec, valueAt, low, high, found)
+  return undefined
 }
 
 function narrow(
@@ -112,17 +114,32 @@ function narrow(
   valueAt: (steps: number) => number,
   from: number,
   to: number,
-  at: Tried,
 ) {
-  let [low, high, found] = [from, to, at]
+  let [low, high] = [from, to]
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2)
     const one = tryValue(s, spec.id, valueAt(middle))
     if (s.isOut || s.isCancelled) break
-    if (one !== undefined && one.margin >= 1) [high, found] = [middle, one]
+    if (one !== undefined && one.margin >= 1) high = middle
     else low = middle
   }
-  return { steps: high, found }
+  return confirmed(s, spec, valueAt, high)
+}
+
+/** The first value from here on that passes under all load cases; a few steps are tried. */
+function confirmed(
+  s: Search,
+  spec: ParameterSpec,
+  valueAt: (steps: number) => number,
+  steps: number,
+): { readonly steps: number; readonly found: Tried } | undefined {
+  for (let more = 0; more < MORE_STEPS; more++) {
+    const value = valueAt(steps + more)
+    if (value < (spec.min ?? value) || value > (spec.max ?? value)) return undefined
+    const found = tryValue(s, spec.id, value, s.options)
+    if (found !== undefined && found.margin >= 1) return { steps: steps + more, found }
+  }
+  return undefined
 }
 
 /** Beyond `high` it cannot be built or gets worse: looks between for the last that can, and whether it passes. */
@@ -132,11 +149,14 @@ function edge(s: Search, spec: ParameterSpec, valueAt: (steps: number) => number
     const middle = Math.floor((low + high) / 2)
     const one = tryValue(s, spec.id, valueAt(middle))
     if (one === undefined) high = middle
-    else if (one.margin >= 1) return narrow(s, spec, valueAt, from, middle, one)
+    else if (one.margin >= 1) return narrow(s, spec, valueAt, from, middle)
     else low = middle
   }
   return undefined
 }
+
+/** Steps beyond the first that seemed to do, if another load case governs there. */
+const MORE_STEPS = 6
 
 const UNIT = { mm: ' mm', deg: '°', count: '', choice: '' } as const
 
@@ -179,7 +199,7 @@ function numberCures(s: Search, spec: ParameterSpec, failing: readonly string[])
 function choiceCures(s: Search, spec: ParameterSpec, failing: readonly string[]): Cure[] {
   return (spec.options ?? []).flatMap(({ value }) => {
     if (value === s.values[spec.id]) return []
-    const one = tryValue(s, spec.id, value)
+    const one = tryValue(s, spec.id, value, s.options)
     return one !== undefined && one.margin >= 1 ? [cureOf(s, spec, value, 0.5, one, failing)] : []
   })
 }
@@ -198,7 +218,10 @@ export function curesFor(
 ): CureReport {
   const read = readParameters(design.parameters, values)
   if (!read.ok || check.passes) return { status: 'done', checkId: check.id, cures: [], tried: 0 }
+  const only = check.kind === 'tipping' ? ('tipping' as const) : { loadCase: check.loadCase }
+  const isAlways = check.kind === 'movement' || check.kind === 'gap'
   const s: Search = {
+    quick: { ...options, only: isAlways ? ('tipping' as const) : only },
     design,
     values: read.value,
     options,

@@ -1,7 +1,7 @@
 /**
  * What a glued patch bears, by the grain directions that meet in it. mm, N, N mm, MPa. The wood beside the glue is
  * the weak part (a sound joint fails in wood): each piece bears shear along its grain well, across it (rolling) a
- * fifth, between by Hankinson's curve. Stress by the elastic polar method, greatest at a corner; pull across the grain
+ * fifth, between by Hankinson's curve. Stress by the elastic polar method, greatest at the rim; pull across the grain
  * adds by squares (assumed). End grain is next to nothing: Wood Handbook FPL-GTR-190 ch. 10 gives a quarter of the
  * wood's own strength at best, with special care; here a tenth of long grain (assumed). Adhesive: EN 204 D2 dry,
  * 10 MPa (from memory). Bare, flat, clamped wood; over old finish there is no bond. Tests: tests/core/statics/glue.test.ts
@@ -51,7 +51,7 @@ export interface PatchForces {
 }
 
 export interface GlueUse {
-  /** Demand over capacity at the worst corner. */
+  /** Demand over capacity at the worst place of its rim. */
   readonly share: number
   /** Shear and pull there, and what the weaker side bears of each, MPa. */
   readonly shearMPa: number
@@ -62,7 +62,14 @@ export interface GlueUse {
   readonly isEndGrain: boolean
 }
 
-/** Stress at the worst corner of a glued patch against what its weaker side bears. */
+/** Places on the rim of a patch: corners and quarters of the sides, since strength goes by the direction of shear. */
+const rimOf = (polygon: Polygon2): Vec2[] =>
+  polygon.flatMap((a, i) => {
+    const b = polygon[(i + 1) % polygon.length]
+    return [0, 0.25, 0.5, 0.75].map((t): Vec2 => [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])])
+  })
+
+/** Stress at the worst place of a glued patch against what its weaker side bears. */
 export function glueUse(
   polygon: Polygon2,
   sides: readonly [GlueSide, GlueSide],
@@ -74,8 +81,8 @@ export function glueUse(
   const isEndGrain = sides.some(({ grain }) => grain === 'end')
   const pullCapacityMPa = Math.min(...sides.map(sidePullMPa))
   let worst: GlueUse | undefined
-  for (const corner of polygon) {
-    const [x, y] = [corner[0] - p.centre[0], corner[1] - p.centre[1]]
+  for (const place of rimOf(polygon)) {
+    const [x, y] = [place[0] - p.centre[0], place[1] - p.centre[1]]
     const tx = f.xN / p.areaMm2 - (f.torqueNmm * y) / p.polarMm4
     const ty = f.yN / p.areaMm2 + (f.torqueNmm * x) / p.polarMm4
     const shearMPa = Math.hypot(tx, ty)
@@ -90,7 +97,7 @@ export function glueUse(
     const pullMPa = Math.max(0, f.pullN / p.areaMm2 + bend)
     const share = Math.hypot(shearMPa / shearCapacityMPa, pullMPa / pullCapacityMPa)
     if (worst === undefined || share > worst.share)
-      worst = { share, shearMPa, shearCapacityMPa, pullMPa, pullCapacityMPa, at: corner, isEndGrain }
+      worst = { share, shearMPa, shearCapacityMPa, pullMPa, pullCapacityMPa, at: place, isEndGrain }
   }
   return worst!
 }

@@ -83,7 +83,7 @@ function glueCarrier(make: JointMake, f: PatchForces): Carrier {
     demand: capacity * use.share,
     capacity,
     unit: 'MPa',
-    how: `glue ${where}, ${isPull ? 'pulled open' : 'in shear'} at a corner`,
+    how: `glue ${where}, ${isPull ? 'pulled open' : 'in shear'} at its edge`,
     variation: isPull ? VARIATION.tensionAcross : VARIATION.shear,
     factor: make.sides[0].wood.factor,
   }

@@ -113,14 +113,19 @@ function noteOf({ run, loadCase }: CaseResultOf): string | undefined {
   return undefined
 }
 
-/** All cases, those that are held with their demands, and what has to be said about them. */
+/**
+ * All cases, those that are held with their demands, and what has to be said about them.
+ * @param only the name of the one case to run; absent: all
+ */
 export function runCases(
   model: StaticsModel,
   frame: FrameModel,
+  only?: string,
 ): Result<{ readonly results: CaseResultOf[]; readonly runs: CaseRun[]; readonly notes: string[] }, string> {
   const all: CaseResultOf[] = []
   const known: Moments = new Map()
   for (const one of loadCases(model)) {
+    if (only !== undefined && one.name !== only) continue
     const done = runOne(model, frame, one, known)
     if (!done.ok) return done
     all.push(done.value)

@@ -29,6 +29,8 @@ export interface StrengthOptions {
   readonly damp?: Air
   /** Times the stiffness of all joints. */
   readonly jointStiffness?: number
+  /** Runs this load case alone (by its name), or none for tipping alone: for searches. */
+  readonly only?: { readonly loadCase: string } | 'tipping'
 }
 
 export interface StrengthReport {
@@ -111,7 +113,10 @@ export function studyStrength(model: Model, options: StrengthOptions = {}): Resu
   if (!frame.ok) return err(plainRefusal(statics.value, frame.error.message))
   const tipping = tippingReport(statics.value)
   if (tipping === undefined) return err('Its feet stand on one line, so it cannot stand by itself.')
-  const run = runCases(statics.value, frame.value)
+  const run =
+    options.only === 'tipping'
+      ? ok({ results: [], runs: [], notes: [] })
+      : runCases(statics.value, frame.value, options.only?.loadCase)
   if (!run.ok) return run
   const movement = movementsOf(statics.value, season)
   const checks = governingFirst([

@@ -34,8 +34,16 @@ describe('glue', () => {
   // Elastic polar method: T r / J, J = b h (b^2 + h^2) / 12. 38 × 38 mm under 30 N m: 2.3196 MPa.
   it('crossed lap under torsion: 2.3196 MPa', () => {
     expect(Math.abs(lapTorsionMPa(38, 38, 30_000) - 2.3196)).toBeLessThan(0.002)
-    const use = glueUse(PATCH, [long(0), long(Math.PI / 2)], { ...NONE, torqueNmm: 30_000 })
+    // End grain bears the same in every direction, so the corner is the worst place.
+    const end: GlueSide = { ...long(0), grain: 'end' }
+    const use = glueUse(PATCH, [end, end], { ...NONE, torqueNmm: 30_000 })
     expect(use.shearMPa).toBeCloseTo(lapTorsionMPa(38, 38, 30_000), 9)
+  })
+
+  it('a crossed lap is worst where the shear runs across a grain, at the middle of a side', () => {
+    const use = glueUse(PATCH, [long(0), long(Math.PI / 2)], { ...NONE, torqueNmm: 30_000 })
+    expect(Math.min(...use.at.map(Math.abs))).toBeCloseTo(0, 9)
+    expect(use.share).toBeCloseTo((30_000 * 19) / 347_522.67 / OAK.rollingShearMPa, 6)
   })
 
   it('grain along grain bears five times what it bears across a crossing piece', () => {
