@@ -40,7 +40,7 @@ export default async function RootLayout({ children }: { readonly children: Reac
           Skip to the page
         </a>
         {actor ? (
-          <div className="md:grid md:min-h-dvh md:grid-cols-[12.5rem_minmax(0,1fr)]">
+          <div className="md:grid md:min-h-dvh md:grid-cols-[12.5rem_minmax(0,1fr)] print:block">
             <header className="flex items-center justify-between border-b border-hairline px-4 md:sticky md:top-0 md:h-dvh md:flex-col md:items-stretch md:justify-start md:border-r md:border-b-0 md:px-0 md:py-6 print:hidden">
               <Link
                 href="/"
