@@ -113,7 +113,8 @@ export interface ScrewAxis {
 
 export interface Joint {
   readonly id: string
-  readonly kind: 'letIn' | 'onFace' | 'onTop'
+  /** `halfLap`: each gives half of its height to the other. `edge`: edge to edge, a panel of staves. `butt`: end to face. */
+  readonly kind: 'letIn' | 'onFace' | 'onTop' | 'halfLap' | 'edge' | 'butt'
   readonly a: string
   readonly b: string
   /** Where the two parts touch: a plane polygon in world coordinates, its normal from a to b. */
@@ -204,6 +205,8 @@ export interface Model {
   readonly dimensions?: readonly Dimension[]
   /** Absent: what it is for is told from its shape. */
   readonly use?: UseOfModel
+  /** Held by a wall instead of standing on the floor; see the place box «wall». */
+  readonly hangs?: 'wall'
 }
 
 export interface ParameterSpec {

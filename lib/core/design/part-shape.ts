@@ -102,13 +102,15 @@ function planeFrame({ point, normal }: HalfSpace): Frame {
 
 /** Planes nearer than this, in mm, are one. */
 export const COPLANAR_MM = 1e-6
+/** Planes turned by less than this, in rad, are parallel: a micrometre and a half over a metre. */
+const PARALLEL_RAD = 1.5e-6
 
 /** A polygon in the plane of `frame`, clipped by what a half-space keeps. */
 function clipInPlane(polygon: Polygon2, frame: Frame, { point, normal }: HalfSpace): Polygon2 {
   const inPlane = [dot(normal, frame.x), dot(normal, frame.y)] as const
   const offset = dot(normal, sub(point, frame.origin))
   const size = Math.hypot(inPlane[0], inPlane[1])
-  if (size < 1e-9) return offset >= -COPLANAR_MM ? polygon : []
+  if (size < PARALLEL_RAD) return offset >= -COPLANAR_MM ? polygon : []
   return clipByHalfPlane(polygon, { normal: [inPlane[0] / size, inPlane[1] / size], offset: offset / size })
 }
 
@@ -131,7 +133,11 @@ interface Cutter {
 /** 1 if a plane lies in that of the frame and faces the same way, -1 if it faces it, 0 if it lies elsewhere. */
 function coplanar(frame: Frame, { point, normal }: HalfSpace): 1 | 0 | -1 {
   const along = dot(normal, frame.z)
-  if (Math.abs(along) < 1 - 1e-12 || Math.abs(dot(frame.z, sub(point, frame.origin))) > COPLANAR_MM) return 0
+  if (
+    Math.abs(along) < 1 - PARALLEL_RAD ** 2 / 2 ||
+    Math.abs(dot(frame.z, sub(point, frame.origin))) > COPLANAR_MM
+  )
+    return 0
   return along > 0 ? 1 : -1
 }
 

@@ -1,7 +1,7 @@
 /**
  * The solid of a part: its blank, less end cuts, notches and holes. mm, in the part's own frame.
  * A hole's many-sided section has the area of the round one, so volumes agree with formulas. A notch whose
- * shoulder lies in an end cut runs out through it. Round-overs are left to drawings of surfaces.
+ * shoulder lies in an end runs out through it. Round-overs are left to drawings of surfaces.
  * Cost: a few boolean operations a part. Tests: tests/core/design/part-solid.test.ts
  */
 import type { Frame } from '#lib/core/geometry/frame'
@@ -21,18 +21,27 @@ const polygonRadius = (radiusMm: number): number => {
   return radiusMm * Math.sqrt(step / Math.sin(step))
 }
 
-/** True if an end cut lies in the plane through `point` square to `normal`. */
-const isCutAt = (cuts: readonly EndCut[], point: Vec3, normal: Vec3): boolean =>
+type End = Pick<EndCut, 'point' | 'normal'>
+
+/** The planes of both ends: of the blank, and of the cuts that go further in. */
+const endPlanes = (blank: Blank, cuts: readonly EndCut[]): End[] => [
+  { point: [0, 0, 0], normal: [-1, 0, 0] },
+  { point: [blank.lengthMm, 0, 0], normal: [1, 0, 0] },
+  ...cuts,
+]
+
+/** True if an end lies in the plane through `point` square to `normal`. */
+const isCutAt = (cuts: readonly End[], point: Vec3, normal: Vec3): boolean =>
   cuts.some(
     (cut) => dot(cut.normal, normal) > 1 - 1e-9 && Math.abs(dot(normal, sub(cut.point, point))) < COPLANAR_MM,
   )
 
-function notchCutter(kernel: SolidKernel, blank: Blank, notch: Notch, cuts: readonly EndCut[]): Solid {
+function notchCutter(kernel: SolidKernel, blank: Blank, notch: Notch, ends: readonly End[]): Solid {
   const frame = notchFrame(blank, notch)
   const reachMm = blank.lengthMm + blank.widthMm + blank.thicknessMm
   const halfMm = notch.widthMm / 2
   const runsOut = (way: 1 | -1): boolean =>
-    isCutAt(cuts, add(frame.origin, scale(frame.x, way * halfMm)), scale(frame.x, way))
+    isCutAt(ends, add(frame.origin, scale(frame.x, way * halfMm)), scale(frame.x, way))
   const box = kernel.box(
     [-halfMm - (runsOut(-1) ? reachMm : 0), -reachMm, -notch.depthMm],
     [halfMm + (runsOut(1) ? reachMm : 0), reachMm, BEYOND_MM],
@@ -85,8 +94,9 @@ export function partSolid(kernel: SolidKernel, part: Part, holes = false): Solid
     solid = next
   }
   for (const cut of cuts) replace(kernel.keepBelow(solid, cut.point, cut.normal))
+  const ends = endPlanes(part.blank, cuts)
   const cutters = part.operations.flatMap((op) => {
-    if (op.kind === 'notch') return [notchCutter(kernel, part.blank, op, cuts)]
+    if (op.kind === 'notch') return [notchCutter(kernel, part.blank, op, ends)]
     return op.kind === 'hole' && holes ? holeCutters(kernel, part, op) : []
   })
   if (cutters.length > 0) replace(kernel.subtract(solid, cutters))

@@ -1,14 +1,14 @@
 import fc from 'fast-check'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { counterSeat } from '#lib/core/design/designs/counter-seat/counter-seat'
-import { densityKgM3 } from '#lib/core/design/designs/counter-seat/figures'
 import { seatsThatFit } from '#lib/core/design/designs/counter-seat/layout'
 import { tippingFactor } from '#lib/core/design/designs/counter-seat/notices'
 import { designById } from '#lib/core/design/designs/registry'
 import type { Model, ParameterValues, Part } from '#lib/core/design/model'
-import { depthInWood, flatFaces, wallsOf } from '#lib/core/design/part-shape'
+import { depthInWood, flatFaces, massProperties, wallsOf } from '#lib/core/design/part-shape'
 import { partSolid } from '#lib/core/design/part-solid'
 import { screwFaults } from '#lib/core/design/screws'
+import { densityKgM3 } from '#lib/core/design/weight'
 import { isRightHanded, moveFrame, toLocal, toWorld } from '#lib/core/geometry/frame'
 import type { Solid, SolidKernel } from '#lib/core/geometry/solid'
 import { cross, dot, length, sub, type Vec3 } from '#lib/core/geometry/vec3'
@@ -48,6 +48,12 @@ describe('lengths and angles by formula', () => {
     expect(figure(model, 'legLength')).toBeCloseTo(612.33, 2)
     expect(figure(model, 'footOffset')).toBeCloseTo(53.37, 2)
     expect(figure(model, 'legLength')).toBeCloseTo(610 / Math.cos(5 * DEG), 9)
+  })
+
+  it('a rake of next to nothing is none: planes that hardly differ are taken as one', () => {
+    const plain = massProperties(byKind(modelOf({ rake: 0 }), 'leg, hand a')[0]).volumeMm3
+    for (const rake of [1e-12, 5.73e-8, 1.7e-6, 1e-4])
+      expect(massProperties(byKind(modelOf({ rake }), 'leg, hand a')[0]).volumeMm3 / plain).toBeCloseTo(1, 5)
   })
 
   it('a leg of 620 mm at 7° has its foot 76.13 mm out; tops 300 mm apart at 610 mm and 5° give 406.74 mm at the floor', () => {

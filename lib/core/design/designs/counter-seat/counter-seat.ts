@@ -8,12 +8,11 @@
 import { moveFrame } from '#lib/core/geometry/frame'
 import { add, type Vec3 } from '#lib/core/geometry/vec3'
 import { err, ok, type Result } from '#lib/core/units/result'
+import { FAULT_SENTENCE, screwsNeeded, withHoles } from '../../furniture-design'
 import type {
   Design,
   DesignRefusal,
   Dimension,
-  HardwareNeed,
-  Hole,
   Joint,
   Model,
   ParameterValues,
@@ -21,20 +20,14 @@ import type {
   PlaceBox,
 } from '../../model'
 import { readParameters } from '../../parameters'
-import { type ScrewFault, screwFaults, screwHoles } from '../../screws'
-import { dimensionsOf, figuresOf, weightKg } from './figures'
+import { screwFaults } from '../../screws'
+import { weightKg } from '../../weight'
+import { dimensionsOf, figuresOf } from './figures'
 import { jointsOfSeat, moveJoint } from './joints'
 import { type Layout, layOut, refusalsOf } from './layout'
 import { noticesOf } from './notices'
 import { counterSeatParameters, valuesByName } from './parameters'
 import { boardId, partsOfSeat, railId } from './parts'
-
-const FAULT_SENTENCE: Readonly<Record<ScrewFault['kind'], string>> = {
-  comesOut: 'would come out of the wood',
-  noGrip: 'would hardly reach into the second piece',
-  meets: 'would meet another screw',
-  strays: 'would run into a third piece',
-}
 
 /** One sentence a parameter, for the first screw that is at fault. */
 function screwRefusals(parts: readonly Part[], joints: readonly Joint[]): DesignRefusal[] {
@@ -51,32 +44,8 @@ function screwRefusals(parts: readonly Part[], joints: readonly Joint[]): Design
   return [...byParameter.values()]
 }
 
-/** The parts with the holes that their screws need. */
-function withHoles(parts: readonly Part[], joints: readonly Joint[]): Part[] {
-  const byId = new Map(parts.map((part) => [part.id, part]))
-  const holes = new Map<string, Hole[]>(parts.map((part) => [part.id, []]))
-  for (const screw of joints.flatMap((joint) => joint.screws)) {
-    const { clearance, lead } = screwHoles(screw, byId.get(screw.through)!, byId.get(screw.into)!)
-    holes.get(screw.through)?.push(clearance)
-    holes.get(screw.into)?.push(lead)
-  }
-  return parts.map((part) => ({ ...part, operations: [...part.operations, ...(holes.get(part.id) ?? [])] }))
-}
-
 /** Middle of each seat is the middle of its share of the counter. */
 const seatOffset = (l: Layout, seat: number): Vec3 => [(seat - 0.5) * l.pitchMm - l.v.seatWidth / 2, 0, 0]
-
-function hardwareOf(l: Layout, joints: readonly Joint[]): HardwareNeed[] {
-  const counts = new Map<number, number>()
-  for (const { lengthMm } of joints.flatMap((joint) => joint.screws)) {
-    counts.set(lengthMm, (counts.get(lengthMm) ?? 0) + l.v.abreast)
-  }
-  return [...counts].map(([lengthMm, count]) => ({
-    kind: 'screw' as const,
-    size: `No. ${l.v.screwNumber} × ${lengthMm} mm`,
-    count,
-  }))
-}
 
 /** The counter top, and what stands beneath it. */
 function placeOf(l: Layout): PlaceBox[] {
@@ -135,7 +104,7 @@ function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], join
     joints: seats.flatMap((seat) =>
       joints.map((joint) => moveJoint(joint, seatOffset(l, seat), (id) => `seat${seat}-${id}`)),
     ),
-    hardware: hardwareOf(l, joints),
+    hardware: screwsNeeded(joints, l.v.screwNumber, l.v.abreast),
     place: placeOf(l),
     figures: figuresOf(l, parts, joints, seatKg),
     notices: noticesOf(l, seatKg),

@@ -1,26 +1,16 @@
 /** The numbers and the dimensions that a maker reads off a counter seat. mm, rad, kg. */
 
 import type { Vec3 } from '#lib/core/geometry/vec3'
-import { speciesById } from '#lib/core/wood/species'
 import type { Dimension, Figure, Joint, Part } from '../../model'
-import { massProperties } from '../../part-shape'
+import {
+  angleFigure as angle,
+  countFigure as count,
+  kgFigure as kg,
+  linear,
+  mmFigure as mm,
+  near,
+} from '../../read-off'
 import { type Layout, seatsThatFit } from './layout'
-
-/** Mass per volume where no one species is asked for, kg/m3 at 12 % moisture (common practice). */
-const USUAL_DENSITY: Readonly<Record<string, number>> = { any: 600, hardwood: 680, softwood: 500 }
-
-/** kg/m3 at 12 % moisture: 1000 × G12 × 1.12 (Wood Handbook FPL-GTR-190, ch. 4). */
-export const densityKgM3 = (species: string): number =>
-  USUAL_DENSITY[species] ?? 1000 * speciesById(species).g12 * 1.12
-
-const mm = (id: string, label: string, value: number): Figure => ({ id, label, value, unit: 'mm' })
-const count = (id: string, label: string, value: number): Figure => ({ id, label, value, unit: 'count' })
-const kg = (id: string, label: string, value: number): Figure => ({ id, label, value, unit: 'kg' })
-const angle = (id: string, label: string, value: number): Figure => ({ id, label, value, unit: 'rad' })
-
-/** Wood alone, screws left out. */
-export const weightKg = (parts: readonly Part[], species: string): number =>
-  parts.reduce((sum, part) => sum + massProperties(part).volumeMm3, 0) * 1e-9 * densityKgM3(species)
 
 const lengthOf = (parts: readonly Part[], kind: string): number =>
   parts.find((part) => part.kind === kind)?.blank.lengthMm ?? 0
@@ -68,19 +58,6 @@ export function figuresOf(
     count('screws', 'Screws in all', screws * v.abreast),
   ]
 }
-
-type Linear = Extract<Dimension, { kind: 'linear' }>
-
-const linear = (
-  id: string,
-  view: Linear['view'],
-  direction: Linear['direction'],
-  side: Linear['side'],
-  from: Vec3,
-  to: Vec3,
-): Linear => ({ kind: 'linear', id, view, direction, side, from, to })
-
-const near = (dimension: Linear): Linear => ({ ...dimension, near: true })
 
 function frontDimensions(l: Layout): Dimension[] {
   const { v } = l

@@ -1,18 +1,10 @@
 /** What a maker may set on the counter seat, and the same values by name. mm, degrees. */
-import { SPECIES } from '#lib/core/wood/species'
 import type { ParameterSpec, ParameterValues } from '../../model'
-import { SCREW_NUMBERS, shankMm } from '../../screws'
-
-const screwOption = (n: number): { value: string; label: string } => ({
-  value: `no${n}`,
-  label: `No. ${n} (${shankMm(n).toFixed(1)} mm)`,
-})
+import { screwSizeParameter, THE_SCREWS, woodParameters } from '../../shared-parameters'
 
 const THE_COUNTER = 'The counter'
 const THE_SEAT = 'The seat'
 const THE_FRAMES = 'The leg frames'
-const THE_SCREWS = 'Screws'
-const THE_WOOD = 'Wood and finish'
 
 export const counterSeatParameters = [
   {
@@ -263,15 +255,7 @@ export const counterSeatParameters = [
     ],
     help: 'Which face of the legs the supports lie in or on.',
   },
-  {
-    id: 'screwSize',
-    label: 'Screw size',
-    group: THE_SCREWS,
-    unit: 'choice',
-    default: 'no8',
-    options: SCREW_NUMBERS.map(screwOption),
-    help: 'Flat-head wood screws, one size throughout.',
-  },
+  screwSizeParameter,
   {
     id: 'screwLength',
     label: 'Frame screw length',
@@ -294,35 +278,7 @@ export const counterSeatParameters = [
     step: 1,
     help: 'Down through a seat board into a top support, and through a rail into the edge of a leg.',
   },
-  {
-    id: 'species',
-    label: 'Wood',
-    group: THE_WOOD,
-    unit: 'choice',
-    default: 'any',
-    options: [
-      { value: 'any', label: 'any sound wood' },
-      { value: 'hardwood', label: 'any hardwood' },
-      { value: 'softwood', label: 'any softwood' },
-      ...SPECIES.filter(({ id }) => !id.startsWith('unknown')).map(({ id, name }) => ({
-        value: id,
-        label: name,
-      })),
-    ],
-    help: 'What every part must be made of.',
-  },
-  {
-    id: 'finish',
-    label: 'Finish',
-    group: THE_WOOD,
-    unit: 'choice',
-    default: 'clear',
-    options: [
-      { value: 'clear', label: 'clear: the wood shows' },
-      { value: 'paint', label: 'paint: filled holes are hidden' },
-    ],
-    help: 'Under paint, boards with filled nail holes and stains will do.',
-  },
+  ...woodParameters,
 ] as const satisfies readonly ParameterSpec[]
 
 type Spec = (typeof counterSeatParameters)[number]

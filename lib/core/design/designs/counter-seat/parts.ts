@@ -6,6 +6,7 @@
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import { cross, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
 import type { EndCut, FaceName, FaceRole, Notch, Part } from '../../model'
+import { faceRoles } from '../../placed-part'
 import type { Layout } from './layout'
 
 export const SIDES = ['left', 'right'] as const
@@ -37,18 +38,8 @@ export const legAxis = (l: Layout, end: End): Vec3 => [0, end === 'front' ? l.si
 export const supportHeightMm = (l: Layout, level: Level): number =>
   level === 'top' ? l.topSupportMm : l.lowerSupportMm
 
-const faces = (l: Layout, hidden: readonly FaceName[]): Record<FaceName, FaceRole> => {
-  const seen: FaceRole = l.v.finish === 'paint' ? 'paint' : 'show'
-  const role = (face: FaceName): FaceRole => (hidden.includes(face) ? 'hidden' : seen)
-  return {
-    endA: role('endA'),
-    endB: role('endB'),
-    edgeA: role('edgeA'),
-    edgeB: role('edgeB'),
-    faceA: role('faceA'),
-    faceB: role('faceB'),
-  }
-}
+const faces = (l: Layout, hidden: readonly FaceName[]): Record<FaceName, FaceRole> =>
+  faceRoles(l.v.finish, hidden)
 
 /** An end cut turned by `mitreRad` on the wide face, through a point of edge A or B. See EndCut.mitreRad. */
 function mitred(end: 'endA' | 'endB', point: Vec3, mitreRad: number): EndCut {

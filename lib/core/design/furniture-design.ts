@@ -1,0 +1,174 @@
+/**
+ * The way that every design goes from parameters to a Model: read, lay out, refuse by rule, make parts, join them,
+ * refuse screws that are at fault, bore their holes, weigh, count. A design gives only what is its own. mm, rad, kg.
+ * Tests: tests/core/design/every-design.test.ts
+ */
+import { err, ok, type Result } from '#lib/core/units/result'
+import { type JointPlan, joinParts } from './join-parts'
+import type {
+  Design,
+  DesignRefusal,
+  Dimension,
+  Figure,
+  HardwareNeed,
+  Hole,
+  Joint,
+  Model,
+  Notice,
+  ParameterSpec,
+  ParameterValues,
+  Part,
+  PlaceBox,
+  UseOfModel,
+} from './model'
+import { readParameters, sayValue } from './parameters'
+import type { PieceLook } from './placed-part'
+import { countFigure, kgFigure } from './read-off'
+import { type ScrewFault, screwFaults, screwHoles } from './screws'
+import { weightKg } from './weight'
+
+export const FAULT_SENTENCE: Readonly<Record<ScrewFault['kind'], string>> = {
+  comesOut: 'would come out of the wood',
+  noGrip: 'would hardly reach into the second piece',
+  meets: 'would meet another screw',
+  strays: 'would run into a third piece',
+}
+
+/** The parts with the holes that their screws need. */
+export function withHoles(parts: readonly Part[], joints: readonly Joint[]): Part[] {
+  const byId = new Map(parts.map((part) => [part.id, part]))
+  const holes = new Map<string, Hole[]>(parts.map((part) => [part.id, []]))
+  for (const screw of joints.flatMap((joint) => joint.screws)) {
+    const { clearance, lead } = screwHoles(screw, byId.get(screw.through)!, byId.get(screw.into)!)
+    holes.get(screw.through)?.push(clearance)
+    holes.get(screw.into)?.push(lead)
+  }
+  return parts.map((part) => ({ ...part, operations: [...part.operations, ...(holes.get(part.id) ?? [])] }))
+}
+
+/** Screws to have ready, by length, for `pieces` pieces alike. */
+export function screwsNeeded(joints: readonly Joint[], screwNumber: number, pieces = 1): HardwareNeed[] {
+  const counts = new Map<number, number>()
+  for (const { lengthMm } of joints.flatMap((joint) => joint.screws))
+    counts.set(lengthMm, (counts.get(lengthMm) ?? 0) + pieces)
+  return [...counts].map(([lengthMm, count]) => ({
+    kind: 'screw' as const,
+    size: `No. ${screwNumber} × ${lengthMm} mm`,
+    count,
+  }))
+}
+
+/** One sentence a parameter, for the first screw that is at fault. */
+function refuseScrews(
+  parts: readonly Part[],
+  joints: readonly Joint[],
+  plans: readonly JointPlan[],
+): DesignRefusal[] {
+  const planOf = new Map(plans.map((plan) => [plan.id, plan]))
+  const owner = new Map(joints.flatMap((joint) => joint.screws.map((screw) => [screw.id, joint.id] as const)))
+  const refusals = new Map<string, DesignRefusal>()
+  const faults = screwFaults(
+    parts,
+    joints.flatMap((joint) => joint.screws),
+  )
+  for (const fault of faults) {
+    const pattern = planOf.get(owner.get(fault.screwId)!)!.screws!
+    if (refusals.has(pattern.parameter)) continue
+    const message = `${pattern.called} ${sayValue(pattern.lengthMm, 'mm')} long ${FAULT_SENTENCE[fault.kind]}.`
+    refusals.set(pattern.parameter, { parameter: pattern.parameter, message })
+  }
+  return [...refusals.values()]
+}
+
+/** A rule that some sets of parameters break. */
+export type Rule<L> = (layout: L) => DesignRefusal | undefined
+
+/** `undefined` where `isBroken` is false. */
+export const refuseIf = (isBroken: boolean, parameter: string, message: string): DesignRefusal | undefined =>
+  isBroken ? { parameter, message } : undefined
+
+export const sayMm = (valueMm: number): string => sayValue(valueMm, 'mm')
+
+/** What a finished piece is, before it is a Model. */
+export interface Made<L> {
+  readonly l: L
+  readonly parts: readonly Part[]
+  readonly joints: readonly Joint[]
+  readonly weightKg: number
+}
+
+export interface DesignSource<L> {
+  readonly id: string
+  readonly version: number
+  readonly name: string
+  readonly goodFor: string
+  readonly parameters: readonly ParameterSpec[]
+  /** From values that lie in their ranges to everything derived. */
+  readonly layOut: (read: ParameterValues) => L
+  readonly look: (layout: L) => PieceLook
+  readonly screwNumber: (layout: L) => number
+  readonly rules: readonly Rule<L>[]
+  readonly parts: (layout: L) => readonly Part[]
+  readonly joints: (layout: L, parts: readonly Part[]) => readonly JointPlan[]
+  readonly figures: (made: Made<L>) => readonly Figure[]
+  readonly dimensions: (layout: L) => readonly Dimension[]
+  readonly notices: (made: Made<L>) => readonly Notice[]
+  readonly use: (layout: L) => UseOfModel
+  readonly place?: (layout: L) => readonly PlaceBox[]
+  readonly hangs?: Model['hangs']
+}
+
+const RANK = { stop: 0, caution: 1, note: 2 } as const
+
+function modelFrom<L>(source: DesignSource<L>, read: ParameterValues, made: Made<L>): Model {
+  const { l, parts, joints } = made
+  const screws = joints.reduce((sum, joint) => sum + joint.screws.length, 0)
+  return {
+    designId: source.id,
+    designVersion: source.version,
+    parameters: read,
+    parts: withHoles(parts, joints),
+    joints,
+    hardware: screwsNeeded(joints, source.screwNumber(l)),
+    place: source.place?.(l) ?? [],
+    figures: [
+      ...source.figures(made),
+      kgFigure('weight', 'Weight, wood alone', made.weightKg),
+      countFigure('parts', 'Parts', parts.length),
+      countFigure('screws', 'Screws', screws),
+    ],
+    notices: [...source.notices(made)].sort((a, b) => RANK[a.level] - RANK[b.level]),
+    dimensions: source.dimensions(l),
+    use: source.use(l),
+    ...(source.hangs === undefined ? {} : { hangs: source.hangs }),
+  }
+}
+
+function buildFrom<L>(
+  source: DesignSource<L>,
+  values: ParameterValues,
+): Result<Model, readonly DesignRefusal[]> {
+  const read = readParameters(source.parameters, values)
+  if (!read.ok) return read
+  const l = source.layOut(read.value)
+  const broken = source.rules.flatMap((rule) => rule(l) ?? [])
+  if (broken.length > 0) return err(broken)
+  const parts = source.parts(l)
+  const plans = source.joints(l, parts)
+  const joints = joinParts(parts, plans)
+  if (!joints.ok) return joints
+  const loose = refuseScrews(parts, joints.value, plans)
+  if (loose.length > 0) return err(loose)
+  const kg = weightKg(parts, source.look(l).species)
+  return ok(modelFrom(source, read.value, { l, parts, joints: joints.value, weightKg: kg }))
+}
+
+/** A design from what is its own. */
+export const furnitureDesign = <L>(source: DesignSource<L>): Design => ({
+  id: source.id,
+  version: source.version,
+  name: source.name,
+  goodFor: source.goodFor,
+  parameters: source.parameters,
+  build: (values) => buildFrom(source, values),
+})

@@ -1,0 +1,97 @@
+/** Random parameters for every design in the registry. DESIGN_RUNS=1000 runs longer. */
+import fc from 'fast-check'
+import { beforeAll, describe, expect, it } from 'vitest'
+import { designs } from '#lib/core/design/designs/registry'
+import type { Design, ParameterSpec, ParameterValues } from '#lib/core/design/model'
+import type { SolidKernel } from '#lib/core/geometry/solid'
+import { loadSolidKernel } from '#lib/engine/solid-kernel-node'
+import { firstUnit, judgeJoints, judgeSolids, judgeStanding } from './judge-model'
+
+const RUNS = Number(process.env.DESIGN_RUNS ?? 150)
+const only = process.env.DESIGN_ONLY
+let kernel: SolidKernel
+beforeAll(async () => {
+  kernel = await loadSolidKernel()
+})
+
+/** Mostly its default, else somewhere about it, at times anywhere in its range. */
+function arbitraryOf(spec: ParameterSpec): fc.Arbitrary<number | string> {
+  if (spec.unit === 'choice') return fc.constantFrom(...spec.options!.map((option) => option.value))
+  const [low, high, usual] = [spec.min!, spec.max!, Number(spec.default)]
+  const number = (min: number, max: number): fc.Arbitrary<number> =>
+    spec.unit === 'count'
+      ? fc.integer({ min: Math.ceil(min), max: Math.floor(max) })
+      : fc.double({ min, max, noNaN: true })
+  const about = number(
+    Math.max(low, usual - 0.25 * Math.abs(usual)),
+    Math.min(high, usual + 0.3 * Math.abs(usual)),
+  )
+  return fc.oneof(
+    { weight: 5, arbitrary: fc.constant(usual) },
+    { weight: 4, arbitrary: about },
+    { weight: 1, arbitrary: number(low, high) },
+  )
+}
+const parametersOf = (design: Design): fc.Arbitrary<ParameterValues> =>
+  fc.record(
+    Object.fromEntries(
+      design.parameters.map((spec) => [
+        spec.id,
+        spec.id === 'species' ? fc.constant('any') : arbitraryOf(spec),
+      ]),
+    ),
+  )
+
+describe.each(designs.filter(({ id }) => only === undefined || id === only))('$id', (design) => {
+  it('refuses by name, or is sound: solids, no shared wood, standing, joints, screws', {
+    timeout: 600_000,
+  }, () => {
+    const judged = { built: 0, refused: 0, pairs: 0 }
+    const known = new Set(design.parameters.map((parameter) => parameter.id))
+    fc.assert(
+      fc.property(parametersOf(design), (values) => {
+        const built = design.build(values)
+        if (!built.ok) {
+          judged.refused++
+          expect(built.error.length).toBeGreaterThan(0)
+          for (const { parameter, message } of built.error) {
+            expect(known.has(parameter), parameter).toBe(true)
+            expect(message).toMatch(/^.{15,}\.$/)
+            expect(message).not.toMatch(/NaN|Infinity|undefined/)
+          }
+          return
+        }
+        judged.built++
+        const parts = firstUnit(built.value)
+        judgeStanding(built.value, parts)
+        judged.pairs += judgeSolids(kernel, parts)
+        judgeJoints(built.value, parts)
+      }),
+      { numRuns: RUNS, seed: 31 },
+    )
+    expect(judged.built).toBeGreaterThan(RUNS / 6)
+    expect(judged.refused).toBeGreaterThan(RUNS / 30)
+    expect(judged.pairs).toBeGreaterThan(judged.built * 5)
+  })
+
+  it('says what it is good for, how each number is meant, and builds as it stands', () => {
+    expect(design.goodFor).toMatch(/^[A-Z].{20,}\.$/)
+    for (const spec of design.parameters) expect(spec.help, spec.id).toMatch(/^[A-Z].{10,}\.$/)
+    const built = design.build({})
+    if (!built.ok) throw new Error(JSON.stringify(built.error))
+    const { parts, figures, notices, dimensions = [], hardware, joints } = built.value
+    expect(new Set(parts.map(({ id }) => id)).size).toBe(parts.length)
+    expect(new Set(figures.map(({ id }) => id)).size).toBe(figures.length)
+    for (const { value, id } of figures) expect(Number.isFinite(value), id).toBe(true)
+    for (const { source, message } of notices) expect(source, message).toBeTruthy()
+    for (const view of ['front', 'side', 'top'])
+      expect(dimensions.filter((dimension) => dimension.view === view).length, view).toBeGreaterThan(1)
+    const screws = joints.reduce((sum, joint) => sum + joint.screws.length, 0)
+    const units = new Set(parts.map(({ unit = 1 }) => unit)).size
+    expect(hardware.reduce((sum, need) => sum + need.count, 0) % screws).toBe(0)
+    expect(units).toBeGreaterThan(0)
+    // One seat of a row of seats, or the whole piece, in paint as well.
+    const painted = design.build({ finish: 'paint' })
+    expect(painted.ok && painted.value.parts.some((part) => part.faces.faceA === 'paint')).toBe(true)
+  })
+})

@@ -1,0 +1,74 @@
+/** The set-ups of every design in the registry, made out of a pool of ordinary boards. */
+import { describe, expect, test } from 'vitest'
+import { DEFAULT_ALLOWANCES } from '#lib/core/board/allowances'
+import { blankNeedsFromModel } from '#lib/core/board/demand'
+import { cutProblemFrom, type PoolBoard } from '#lib/core/cutting/from-pool'
+import { planCuts } from '#lib/core/cutting/plan-cuts'
+import { designs } from '#lib/core/design/designs/registry'
+import type { Design } from '#lib/core/design/model'
+import { setupInputFrom } from '#lib/core/setups/from-cut-plan'
+import { planSetups } from '#lib/core/setups/plan-setups'
+import { DEFAULT_SETUP_SHOP } from '#lib/core/setups/setup-shop'
+import { verifySetups } from '#lib/core/setups/verify-setups'
+
+/** Sound boards, enough of each thickness for any design, a few millimetres over the parts' own. */
+function pool(thicknessesMm: readonly number[]): readonly PoolBoard[] {
+  return thicknessesMm.flatMap((thicknessMm, t) =>
+    Array.from({ length: 14 }, (_, i) => ({
+      id: `b${t}-${i}`,
+      label: `B${t}-${i}`,
+      lengthUm: 2_400_000,
+      widthUm: 210_000,
+      thicknessUm: Math.round(thicknessMm * 1000) + 3_000,
+      species: 'redOak',
+      warp: { cupUm: 200, bowUm: 500, crookUm: 0, twistUm: 0 },
+      defects: [],
+      finish: 'bare' as const,
+      metal: 'cleared' as const,
+      lead: 'notNeeded' as const,
+      treated: false,
+    })),
+  )
+}
+
+function inputFor(design: Design) {
+  const built = design.build({})
+  if (!built.ok) throw new Error(JSON.stringify(built.error))
+  const model = built.value
+  const needs = blankNeedsFromModel(model, DEFAULT_ALLOWANCES)
+  const boards = pool([...new Set(model.parts.map((part) => part.blank.thicknessMm))])
+  const cutPool = cutProblemFrom(boards, needs, {
+    kerfUm: 3_200,
+    limits: { minPieceLengthUm: 100_000, minPieceWidthUm: 19_000, stages: null },
+    offcut: { minLengthUm: 300_000, minWidthUm: 40_000 },
+    allowances: DEFAULT_ALLOWANCES,
+  })
+  const plan = planCuts(cutPool.problem, { seed: 1, budget: { maxSteps: 3_000 } })
+  const from = { model, needs, boards, pool: cutPool, layouts: plan.layouts }
+  return {
+    model,
+    input: setupInputFrom({ ...from, allowances: DEFAULT_ALLOWANCES, shop: DEFAULT_SETUP_SHOP }),
+  }
+}
+
+describe.each([...designs])('$id', (design) => {
+  const { model, input } = inputFor(design)
+  const plan = planSetups(input)
+
+  test('every part is cut, every operation made, and the independent check passes', () => {
+    expect(plan.partsWithoutPiece).toEqual([])
+    expect(verifySetups(input, plan)).toEqual([])
+    const made = new Set(
+      plan.setups.flatMap((setup) =>
+        setup.cuts.flatMap((cut) => (cut.operationIds ?? []).map((id) => `${cut.pieceId} ${id}`)),
+      ),
+    )
+    for (const part of model.parts)
+      for (const op of part.operations) expect(made.has(`${part.id} ${op.id}`)).toBe(true)
+  })
+
+  test('alike cuts share a set-up', () => {
+    expect(plan.settings).toBeLessThan(plan.settingsPieceByPiece)
+    expect(plan.settings).toBeGreaterThanOrEqual(plan.settingsBound)
+  })
+})
