@@ -6,6 +6,7 @@
  * the area of each group of boards; cost: fractional, then whole boards. See column-generation.ts for more.
  * In: Prepared. Out: bounds that hold for every plan. Tests: tests/core/cutting/bounds.test.ts
  */
+import type { LpSolver } from './lp'
 import type { BoardClass, Prepared } from './prepared'
 
 /** Union of the zones that block every blank, in shifted area. */
@@ -218,4 +219,83 @@ export function areaCostBound(prep: Prepared, reach: Int32Array, weight: number)
   if (!Number.isFinite(cost)) return fractionalCost(prep, area)
   const isWhole = areWhole(prep.classes.map((c) => c.cost))
   return isWhole ? Math.ceil(cost - 1e-6) : cost * (1 - 1e-12)
+}
+
+/** Most part-and-class pairs for which the transport program is set up. */
+const MOST_PAIRS = 20_000
+
+/**
+ * The transport relaxation, with an LP solver at hand: parts flow from the boards that can hold each of them, by area.
+ * It sees what `areaWeightBound` cannot: that the long parts all need the few long boards.
+ * @returns a bound on weight, Infinity where it is not worked out
+ */
+export function transportWeightBound(prep: Prepared, reach: Int32Array, lp: LpSolver): number {
+  const model = transportModel(prep, reach)
+  if (model === null) return Number.POSITIVE_INFINITY
+  const { pairs, rows } = model
+  const columns = pairs.map((p) => ({
+    cost: -prep.weight[p.item],
+    rows: p.rows,
+    coefs: p.coefs,
+    upper: reach[p.item],
+  }))
+  const answer = lp.solve({ rows, columns }, { seconds: 2 })
+  if (answer.status !== 'optimal') return Number.POSITIVE_INFINITY
+  const bound = -answer.bound
+  return areWhole(prep.weight) ? Math.floor(bound * (1 + 1e-9) + 1e-6) : bound * (1 + 1e-8)
+}
+
+/** Least cost of whole boards for `weight` in the same relaxation; 0 where it is not worked out. */
+export function transportCostBound(prep: Prepared, reach: Int32Array, weight: number, lp: LpSolver): number {
+  const model = transportModel(prep, reach)
+  if (model === null || weight <= 0) return 0
+  const { pairs, rows } = model
+  const demandRow = rows.length
+  const flows = pairs.map((p) => ({
+    cost: 0,
+    rows: [...p.rows, demandRow],
+    coefs: [...p.coefs, prep.weight[p.item] / weight],
+    upper: reach[p.item],
+  }))
+  const boards = prep.classes.map((c) => ({
+    cost: c.cost,
+    rows: [prep.n + c.index],
+    coefs: [-usableArea(c) / model.scale],
+    ...(Number.isFinite(c.count) ? { upper: c.count } : {}),
+    integer: true,
+  }))
+  const open = rows.map((r, k) => (k < prep.n ? r : { sense: '<=' as const, rhs: 0 }))
+  const all = [...open, { sense: '>=' as const, rhs: 1 - 1e-7 }]
+  const answer = lp.solve({ rows: all, columns: [...flows, ...boards] }, { seconds: 2 })
+  if (answer.status !== 'optimal') return 0
+  const isWhole = areWhole(prep.classes.map((c) => c.cost))
+  return isWhole ? Math.ceil(answer.bound * (1 - 1e-7) - 1e-6) : answer.bound * (1 - 1e-6)
+}
+
+interface Pair {
+  readonly item: number
+  readonly rows: readonly number[]
+  readonly coefs: readonly number[]
+}
+
+function transportModel(
+  prep: Prepared,
+  reach: Int32Array,
+): { pairs: Pair[]; rows: { sense: '<='; rhs: number }[]; scale: number } | null {
+  if (prep.n * prep.classes.length > MOST_PAIRS) return null
+  const scale = Math.max(1, ...prep.classes.map(usableArea))
+  const pairs: Pair[] = []
+  for (const cls of prep.classes) {
+    for (let item = 0; item < prep.n; item++) {
+      if (reach[item] === 0 || !canHold(prep, cls, item)) continue
+      pairs.push({ item, rows: [item, prep.n + cls.index], coefs: [1, prep.area[item] / scale] })
+    }
+  }
+  const rows: { sense: '<='; rhs: number }[] = []
+  for (let i = 0; i < prep.n; i++) rows.push({ sense: '<=', rhs: reach[i] })
+  for (const c of prep.classes) {
+    const count = Number.isFinite(c.count) ? c.count : 1e6
+    rows.push({ sense: '<=', rhs: (count * usableArea(c)) / scale })
+  }
+  return { pairs, rows, scale }
 }

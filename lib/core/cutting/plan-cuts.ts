@@ -9,7 +9,13 @@
  */
 import type { Budget } from '#lib/core/units/budget'
 import { type Block, singleBlocks } from './blocks'
-import { areaCostBound, areaWeightBound, reachableDemand } from './bounds'
+import {
+  areaCostBound,
+  areaWeightBound,
+  reachableDemand,
+  transportCostBound,
+  transportWeightBound,
+} from './bounds'
 import { checkProblem } from './check-problem'
 import { DefectTable } from './defect-table'
 import { FreeTable } from './free-table'
@@ -232,13 +238,25 @@ class KnownBounds implements Bounds {
   constructor(
     private readonly prep: Prepared,
     private readonly reach: Int32Array,
+    private readonly lp: LpSolver | undefined,
   ) {
     this.weight = areaWeightBound(prep, reach)
   }
+  /** What the LP solver knows better; takes longer. */
+  sharpen(): void {
+    if (this.lp === undefined) return
+    this.weight = Math.min(this.weight, transportWeightBound(this.prep, this.reach, this.lp))
+    this.isSharp = true
+    this.known.clear()
+  }
+  private isSharp = false
   cost(weight: number): number {
     let cost = this.known.get(weight)
     if (cost === undefined) {
       cost = areaCostBound(this.prep, this.reach, weight)
+      if (this.lp !== undefined && this.isSharp && weight >= this.weight * (1 - 1e-12)) {
+        cost = Math.max(cost, transportCostBound(this.prep, this.reach, weight, this.lp))
+      }
       this.known.set(weight, cost)
     }
     const isAll = this.prep.weight.every((w) => w > 0) && weight >= this.weight * (1 - 1e-12)
@@ -256,7 +274,7 @@ export function planCuts(problem: CutProblem, options: PlanOptions): CutPlan {
   checkProblem(problem)
   const prep = prepare(problem)
   const reach = reachableDemand(prep)
-  const bounds = new KnownBounds(prep, reach)
+  const bounds = new KnownBounds(prep, reach, options.lp)
   let isStopped = false
   const shouldStop = (): boolean => {
     isStopped ||= options.budget.shouldStop?.() ?? false
@@ -277,6 +295,7 @@ export function planCuts(problem: CutProblem, options: PlanOptions): CutPlan {
     onBetter: (used) => options.onBetter?.(planOf(prep, used, bounds, search.steps, false)),
   })
   const first = planOf(prep, search.first(), bounds, search.steps, false)
+  if (first.status !== 'optimal' && !shouldStop()) bounds.sharpen()
   if (first.weightMade < bounds.weight * (1 - 1e-12) && !shouldStop()) {
     const exact = tighten(prep, bounds, shouldStop)
     if (exact !== null) search.adopt(exact)

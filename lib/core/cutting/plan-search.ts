@@ -157,10 +157,12 @@ export class PlanSearch {
     for (let cycle = 0; !this.isOver(); cycle++) {
       const before = this.bestWorth
       const score = this.bestScore
-      this.rebuild(all, cycle)
+      const fresh = this.rebuild(all, cycle)
       const effort = Math.min(10_000, Math.ceil(100 * 1.2 ** cycle))
       if (this.isAllMade() && !this.isProven()) this.squeeze(effort, cycle)
-      this.improve(this.planOf(this.best), all, effort)
+      // Now and then from the new plan, so that the walk does not stay where it began.
+      const start = cycle % 2 === 1 && fresh !== null && !this.isAllMade() ? fresh : this.planOf(this.best)
+      this.improve(start, all, effort)
       const isBetter = compare(this.bestScore, score) > 0 || this.bestWorth > before
       idle = isBetter ? 0 : idle + effort
       if (idle > (this.isProven() ? PATIENCE_PROVEN : this.patience())) break
@@ -169,15 +171,18 @@ export class PlanSearch {
   }
 
   /** New plans from nothing, with ever wider beams; parts that were left over count for more. */
-  private rebuild(all: readonly number[], cycle: number): void {
-    if (this.isProven()) return
-    if (this.isAllMade() && cycle > 2) return
-    if (this.isLarge && cycle > 1) return
+  private rebuild(all: readonly number[], cycle: number): Plan | null {
+    if (this.isProven()) return null
+    if (this.isAllMade() && cycle > 2) return null
+    if (this.isLarge && cycle > 1) return null
+    let fresh: Plan | null = null
     const beam = this.beamOf(cycle)
     for (let k = 0; k < 2 && !this.isOver(); k++) {
       const plan = this.build(all, beam, 0.02, MOST_TRIED)
       this.correct(plan.missing)
+      if (fresh === null || compare(plan.score, fresh.score) > 0) fresh = plan
     }
+    return fresh
   }
 
   private beamOf(cycle: number): number {

@@ -3,6 +3,7 @@ import { expect, it } from 'vitest'
 import { planCuts } from '#lib/core/cutting/plan-cuts'
 import type { CutProblem } from '#lib/core/cutting/problem'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
+import { loadLpSolver } from '#lib/engine/lp-solver'
 import { BruteForce } from './brute-force'
 
 const tiny: fc.Arbitrary<CutProblem> = fc
@@ -57,13 +58,14 @@ const tiny: fc.Arbitrary<CutProblem> = fc
     })),
   }))
 
-it('agrees with trying every cut at every position', () => {
+it('agrees with trying every cut at every position', async () => {
+  const lp = await loadLpSolver()
   let judged = 0
   let met = 0
   fc.assert(
-    fc.property(tiny, (p) => {
+    fc.property(tiny, fc.nat(9), (p, roll) => {
       const truth = new BruteForce(p).best()
-      const plan = planCuts(p, { seed: 2, budget: { maxSteps: 1_500 } })
+      const plan = planCuts(p, { seed: 2, budget: { maxSteps: 1_500 }, ...(roll === 0 ? { lp } : {}) })
       expect(verifyCutPlan(p, plan)).toEqual([])
       expect(plan.weightBound).toBeGreaterThanOrEqual(truth.weight - 1e-9)
       expect(plan.weightMade).toBeLessThanOrEqual(truth.weight + 1e-9)
@@ -79,9 +81,9 @@ it('agrees with trying every cut at every position', () => {
       judged++
       if (isFull && plan.cost < truth.cost + 1e-9) met++
     }),
-    { numRuns: 300, seed: 77 },
+    { numRuns: 200, seed: 77 },
   )
-  expect(judged).toBeGreaterThan(250)
+  expect(judged).toBeGreaterThan(150)
   // The search is no proof, but at this size it misses next to nothing.
   expect(met / judged).toBeGreaterThan(0.97)
 })

@@ -5,8 +5,8 @@ import type { CutProblem } from '#lib/core/cutting/problem'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
 import { mirrored, shopArb } from './shops'
 
-const plan = (p: CutProblem, seed = 1, maxSteps = 400) => planCuts(p, { seed, budget: { maxSteps } })
-const runs = { numRuns: 250, seed: 20_251 }
+const plan = (p: CutProblem, seed = 1, maxSteps = 300) => planCuts(p, { seed, budget: { maxSteps } })
+const runs = { numRuns: 150, seed: 20_251 }
 
 describe('plans of random shops', () => {
   it('always pass the independent check, also the plans on the way', () => {
@@ -16,16 +16,16 @@ describe('plans of random shops', () => {
         const faults: unknown[] = []
         const last = planCuts(p, {
           seed,
-          budget: { maxSteps: 400 },
+          budget: { maxSteps: 300 },
           onBetter: (better) => faults.push(...verifyCutPlan(p, better)),
         })
         faults.push(...verifyCutPlan(p, last))
         expect(faults).toEqual([])
         if (last.layouts.length > 0) judged++
       }),
-      { ...runs, numRuns: 500 },
+      { ...runs, numRuns: 300 },
     )
-    expect(judged).toBeGreaterThan(200)
+    expect(judged).toBeGreaterThan(100)
   })
 
   it('are the same for the same seed and step budget', () => {
@@ -33,7 +33,7 @@ describe('plans of random shops', () => {
       fc.property(shopArb, fc.nat(99), (p, seed) => {
         expect(plan(p, seed)).toEqual(plan(p, seed))
       }),
-      { ...runs, numRuns: 60 },
+      { ...runs, numRuns: 40 },
     )
   })
 
@@ -57,7 +57,7 @@ describe('plans of random shops', () => {
       }),
       runs,
     )
-    expect(judged).toBeGreaterThan(30)
+    expect(judged).toBeGreaterThan(15)
   })
 
   it('never get worse by an added board where both are proven', () => {
@@ -76,6 +76,6 @@ describe('plans of random shops', () => {
       }),
       runs,
     )
-    expect(judged).toBeGreaterThan(30)
+    expect(judged).toBeGreaterThan(15)
   })
 })
