@@ -6,14 +6,14 @@
 import type { DefectKind } from '#lib/core/board/board'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { sayLength } from '#lib/format/length'
-import type { BoardSheet, SheetCut } from '#lib/shop/board-sheet'
+import type { BoardSheet, SheetCut, SheetPart } from '#lib/shop/board-sheet'
 import { DEFECT_WORDS } from '#lib/shop/boards'
 import { MarkPatterns, MarkShape } from './board-face'
 
 const INNER_PX = 870
 const MOST_HIGH_PX = 300
 /** A narrower screen scrolls sideways: smaller figures cannot be read. */
-const LEAST_WIDE_PX = 780
+const LEAST_WIDE_PX = 940
 const LEFT_PX = 30
 const RIGHT_PX = 96
 const TAG_PX = 17
@@ -159,6 +159,7 @@ export function BoardLayout({ sheet, kerfUm, units, prefix }: BoardLayoutProps) 
   const rows = rowsOf(top.map((cut) => ({ cut, x: cutLine(cut, px, kerfPx).x1, y: 0 })))
   const topPx = 8 + ROW_PX * Math.max(1, ...rows.map((r) => r.row + 1))
   const hatch = `${prefix}-waste`
+  const labels = labelsOf(sheet, px)
   const allPx = LEFT_PX + w + RIGHT_PX
   return (
     <svg
@@ -214,12 +215,7 @@ export function BoardLayout({ sheet, kerfUm, units, prefix }: BoardLayoutProps) 
           />
         ))}
         {sheet.parts.map((p) => (
-          <Label
-            key={p.letter}
-            box={boxOf(p, px)}
-            texts={[`${p.letter}  ${p.name}`, `${p.letter}  ${p.kind}`, p.letter]}
-            fill="var(--wood-ink)"
-          />
+          <Label key={p.letter} box={boxOf(p, px)} texts={labels(p)} fill="var(--wood-ink)" />
         ))}
         <rect width={w} height={h} fill="none" stroke="var(--ink)" strokeWidth="1.7" />
         {sheet.cuts.map((cut) => (
@@ -256,6 +252,13 @@ export function BoardLayout({ sheet, kerfUm, units, prefix }: BoardLayoutProps) 
       </g>
     </svg>
   )
+}
+
+/** As long as every part of the board has room for: full names, else what parts of its sort are called, else letters. */
+function labelsOf(sheet: BoardSheet, px: Scale): (part: SheetPart) => readonly string[] {
+  const ways = [(p: SheetPart) => `${p.letter} · ${p.name}`, (p: SheetPart) => `${p.letter} · ${p.kind}`]
+  const common = ways.find((way) => sheet.parts.every((p) => fits(way(p), px(p.lengthUm))))
+  return common ? (p) => [common(p), p.letter] : (p) => [ways[1](p), p.letter]
 }
 
 const rect = (b: Box) => ({ x: b.x, y: b.y, width: b.w, height: b.h })

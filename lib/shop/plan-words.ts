@@ -42,14 +42,17 @@ export function costGap(plan: Pick<CutPlan, 'cost' | 'costBound'>): number {
   return gap <= ALMOST_NOTHING ? 0 : gap
 }
 
-/** @example gapSentence(plan) //=> 'Not proven best: at the very most 4 % less wood would do.' */
+/**
+ * What a longer search could still bring.
+ * @example gapSentence(plan) //=> 'A longer search may save wood: perhaps none, and never more than 4 %.'
+ */
 export function gapSentence(plan: CutPlan): string | null {
   if (plan.layouts.length === 0) return null
   const gap = costGap(plan)
   const what = partsShort(plan) === 0 ? '' : ' for these parts'
-  if (gap === 0) return `Proven: no plan${what} uses less wood.`
+  if (gap === 0) return `No plan${what} uses less wood: that is proven.`
   const percent = `${Math.ceil(gap * 100)} %`
-  return `Not proven best: at the very most ${percent} less wood would do${what}.`
+  return `A longer search may save wood${what}: perhaps none, and never more than ${percent}.`
 }
 
 /** Where the wood of the boards used goes, as shares of all of it: 1 in sum. */

@@ -215,7 +215,7 @@ function sawNote(piece: Piece, cut: Cut, measure: Measure | undefined): string {
   const at = mmText(cut.atUm / 1000)
   if (cut.cut === 'rip') {
     const toFence = measure?.piece === 'second' ? 'the second piece' : 'the first piece'
-    return `Rip at ${at} from the lower edge, ${toFence} between blade and fence. ${gives}`
+    return `Rip at ${at} from the upper edge as drawn, ${toFence} between blade and fence. ${gives}`
   }
   if (measure === undefined) return `To a pencil mark ${at} from the left end. ${gives}`
   const turn =

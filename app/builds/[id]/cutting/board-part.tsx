@@ -23,8 +23,8 @@ interface Props {
 export function BoardPart({ plan, sheet, state, units, say }: Props) {
   const { board } = sheet
   const from = [
-    board.ownerName,
-    board.place ? `at ${board.place}` : '',
+    board.needsYes && !state.hold && !state.cut ? `${board.ownerName}, to be asked first` : board.ownerName,
+    board.place,
     board.origin === 'offcut' ? 'an offcut' : '',
   ].filter(Boolean)
   return (
@@ -41,7 +41,7 @@ export function BoardPart({ plan, sheet, state, units, say }: Props) {
           </h3>
           <p className="text-ink-soft">
             {saySize([board.lengthUm, board.widthUm, board.thicknessUm], units)} ·{' '}
-            {speciesById(board.species).name} · {from.join(', ')}
+            {speciesById(board.species).name} · {from.join(' · ')}
           </p>
         </div>
         <HoldState state={state} say={say} />
@@ -103,10 +103,17 @@ function PartList({ sheet, units }: { sheet: BoardSheet; units: LengthUnit }) {
   )
 }
 
-const setTo = (cut: SheetCut, units: LengthUnit) =>
-  cut.kind === 'crosscut'
-    ? `Sled, stop at ${sayLength(cut.settingUm, units)}`
-    : `Fence at ${sayLength(cut.settingUm, units)}`
+/** Measured on the piece as it is drawn. */
+const FROM = {
+  crosscut: { first: 'the left end', second: 'the right end' },
+  rip: { first: 'the upper edge', second: 'the lower edge' },
+} as const
+
+const measured = (cut: SheetCut, units: LengthUnit) =>
+  `${sayLength(cut.settingUm, units)} from ${FROM[cut.kind][cut.measured]}`
+
+/** «a», «offcut», «a piece for cut 3». */
+const given = (what: string) => (what.startsWith('cut ') ? `a piece for ${what}` : what)
 
 function CutTable({ cuts, units }: { cuts: readonly SheetCut[]; units: LengthUnit }) {
   return (
@@ -118,7 +125,7 @@ function CutTable({ cuts, units }: { cuts: readonly SheetCut[]; units: LengthUni
             Cut
           </th>
           <th scope="col" className="py-1 pr-3 font-medium">
-            Set to
+            Where
           </th>
           <th scope="col" className="py-1 font-medium">
             Gives
@@ -132,10 +139,10 @@ function CutTable({ cuts, units }: { cuts: readonly SheetCut[]; units: LengthUni
               {cut.number} <span className="font-normal">{cut.kind === 'crosscut' ? 'crosscut' : 'rip'}</span>
             </th>
             <td className="py-1.5 pr-3">
-              {setTo(cut, units)}
-              {cut.after > 0 ? <span className="text-ink-soft"> · piece of cut {cut.after}</span> : null}
+              {measured(cut, units)}
+              {cut.after > 0 ? <span className="text-ink-soft">, on a piece of cut {cut.after}</span> : null}
             </td>
-            <td className="py-1.5">{cut.gives.join(', ')}</td>
+            <td className="py-1.5">{cut.gives.map(given).join(', ')}</td>
           </tr>
         ))}
       </tbody>

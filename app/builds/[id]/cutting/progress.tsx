@@ -46,12 +46,18 @@ export function Progress({ plan }: { plan: CutPlanView }) {
               value: `${Math.round(progress.weightMade)} of ${partsWanted(plan.input)}`,
             },
             { label: 'Boards', value: progress.boards },
-            { label: 'Could be better by', value: `at most ${Math.ceil(costGap(progress) * 100)} %` },
+            { label: 'Wood still to be saved', value: savable(progress) },
           ]}
         />
       ) : null}
     </div>
   )
+}
+
+/** How much less wood a better plan could use; nothing is known before the first one. */
+function savable(progress: NonNullable<CutPlanView['progress']>): string {
+  const percent = Math.ceil(costGap(progress) * 100)
+  return percent === 0 ? 'None' : `${percent} % at most`
 }
 
 function said(plan: CutPlanView): string {

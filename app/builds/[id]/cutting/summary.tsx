@@ -23,8 +23,8 @@ export function Summary({ plan }: { plan: Found }) {
         <div className="mt-5 max-w-2xl">
           <ShareBar shares={shares} />
           <p className="mt-3 text-[0.9rem] text-ink-soft">
-            Offcuts count a quarter of their wood, so they are used up first; boards whose owner must be asked
-            count half as much again.
+            Offcuts of earlier builds are used up first; a board that someone must be asked for is taken only
+            where no other does as well.
           </p>
         </div>
       ) : null}
