@@ -1,5 +1,5 @@
 /**
- * The core without the app: `npm run -s core -- model|cut|setups < in.json > out.json`, for scripts and for anyone who
+ * The core without the app: `npm run -s core -- model|cut|setups|frame|strength < in.json > out.json`, for scripts and for anyone who
  * wants to check a result with tools of their own. In: a verb, JSON on standard input. Out: JSON on standard output;
  * or { error: { code, message, path } } on standard error with exit code 2 for bad input, 1 for a bug of ours.
  * Plans are checked by verifyCutPlan and verifySetups before they are written. Formats: docs/formats.md.
@@ -13,10 +13,12 @@ import type { CutNode, CutPlan, CutProblem } from '#lib/core/cutting/problem'
 import { answerFor, type PublishedInstance, problemFromPublished } from '#lib/core/cutting/published'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
 import { designById, designs } from '#lib/core/design/designs/registry'
+import type { Design, Model, ParameterValues } from '#lib/core/design/model'
 import { planSetups } from '#lib/core/setups/plan-setups'
 import type { SetupInput } from '#lib/core/setups/setup-input'
 import { DEFAULT_SETUP_SHOP, type SetupShop } from '#lib/core/setups/setup-shop'
 import { verifySetups } from '#lib/core/setups/verify-setups'
+import type { Result } from '#lib/core/units/result'
 import {
   cutInput,
   modelInput,
@@ -26,6 +28,7 @@ import {
   setupsInput,
 } from './core-door-input'
 import { loadLpSolver } from './lp-solver'
+import { answerFrame, answerStrength, frameInput, strengthInput } from './strength-door'
 
 export interface DoorAnswer {
   readonly exitCode: 0 | 1 | 2
@@ -80,13 +83,19 @@ function deepest(issues: readonly z.core.$ZodIssue[], above: readonly PropertyKe
   return found.reduce((best, issue) => (issue.path.length > best.path.length ? issue : best))
 }
 
-function model(value: unknown): unknown {
+function model(value: unknown): Model {
   const { design: designId, parameters } = parsed(modelInput, value)
+  return buildModel(designOf(designId), parameters)
+}
+
+function designOf(designId: string): Design {
   const design = designById(designId)
-  if (design === undefined) {
-    const known = designs.map((d) => d.id).join(', ')
-    throw new BadInput('badInput', `no design ${designId}; there are: ${known}`, ['design'])
-  }
+  if (design !== undefined) return design
+  const known = designs.map((d) => d.id).join(', ')
+  throw new BadInput('badInput', `no design ${designId}; there are: ${known}`, ['design'])
+}
+
+function buildModel(design: Design, parameters: ParameterValues): Model {
   const built = design.build(parameters)
   if (built.ok) return built.value
   const [first] = built.error
@@ -212,7 +221,23 @@ function setups(value: unknown): unknown {
   return plan
 }
 
-const VERBS: Readonly<Record<string, (value: unknown) => unknown>> = { model, cut, setups }
+/** A sentence instead of an answer is the input's fault. */
+function told<T>(result: Result<T, string>): T {
+  if (result.ok) return result.value
+  throw new BadInput('refused', result.error)
+}
+
+const frame = (value: unknown): unknown => told(answerFrame(parsed(frameInput, value)))
+
+function strength(value: unknown): unknown {
+  const input = parsed(strengthInput, value)
+  if ('model' in input) return told(answerStrength(input.model as unknown as Model, input))
+  const { parameters } = input
+  const design = designOf(input.design)
+  return told(answerStrength(buildModel(design, parameters), input, { design, parameters }))
+}
+
+const VERBS: Readonly<Record<string, (value: unknown) => unknown>> = { model, cut, setups, frame, strength }
 
 function json(text: string): unknown {
   try {

@@ -68,7 +68,14 @@ const setupsExample = () => JSON.parse(examples().find((example) => example.verb
 
 describe('docs/formats.md', () => {
   test('has an example of every verb', () => {
-    expect(examples().map((example) => example.verb)).toEqual(['model', 'cut', 'cut', 'setups'])
+    expect(examples().map((example) => example.verb)).toEqual([
+      'model',
+      'cut',
+      'cut',
+      'setups',
+      'frame',
+      'strength',
+    ])
   })
 
   test.each(examples())('its example of $verb comes out as it says', async ({ verb, given, wanted }) => {
