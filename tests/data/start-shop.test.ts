@@ -24,6 +24,10 @@ describe('the first sign-up', () => {
         'timeZone',
         'units',
       ])
+    // All faults at once, the password's too.
+    expect(await startShop(null, { ...first, name: '', password: 'short' })).toMatchObject({
+      error: { fields: { name: 'Type a name.', password: 'Use at least 10 characters.' } },
+    })
     expect(await startShop(null, { ...first, password: 'short' })).toMatchObject({
       error: { fields: { password: 'Use at least 10 characters.' } },
     })

@@ -1,7 +1,7 @@
 import 'server-only'
 import { z } from 'zod'
 import { isZone } from '#lib/core/schedule/zoned-time'
-import { MAX_PASSWORD_LENGTH } from '#lib/shop/members'
+import { MAX_PASSWORD_LENGTH, passwordFault } from '#lib/shop/members'
 
 /** Fields that several inputs have. */
 export const personName = z.string().trim().min(1, 'Type a name.').max(80, 'At most 80 characters.')
@@ -16,10 +16,15 @@ export const email = z
   .toLowerCase()
   .max(254, 'At most 254 characters.')
   .pipe(z.email('Type an e-mail address, like name@example.org.'))
+/** Judged with the other fields, so that all faults are said at once; that it is not one's own name comes later. */
 export const newPassword = z
   .string()
   .min(1, 'Type a password.')
   .max(MAX_PASSWORD_LENGTH * 4, 'That is too long.')
+  .superRefine((password, context) => {
+    const fault = passwordFault(password)
+    if (fault) context.addIssue({ code: 'custom', message: fault })
+  })
 export const timeZone = z
   .string()
   .max(64)
