@@ -2,7 +2,7 @@ import { afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { ok } from '#lib/core/units/result'
 import { database } from '#lib/data/client'
 import { hold } from '#lib/data/holds'
-import { ANYTHING, listener } from '#lib/data/internal/listener'
+import { ANYTHING, Listener, listener } from '#lib/data/internal/listener'
 import { follow } from '#lib/data/live'
 import { announce, transact } from '#lib/data/transaction'
 import { board, build, member, shop } from './arrange'
@@ -64,8 +64,49 @@ describe('following', () => {
     await transact(async (tx) => ok(await announce(tx, 'pool')))
     await until(() => all.every((heard) => heard.length === 1))
     for (const stop of stops.splice(0)) stop()
-    await until(async () => (await listening()).length === 0)
     expect(listener().followers).toBe(0)
+  })
+
+  test('the connection closes a while after the last follower, not before the next one comes', async () => {
+    const before = (await listening()).length
+    const own = new Listener(150)
+    const stop = await own.follow(['pool'], () => {})
+    stop()
+    const stopAgain = await own.follow(['pool'], () => {})
+    await new Promise((resolve) => setTimeout(resolve, 300))
+    expect(await listening()).toHaveLength(before + 1)
+    stopAgain()
+    await until(async () => (await listening()).length === before)
+  })
+
+  test('a page that begins to follow learns what changed since it was made', async () => {
+    const own = new Listener(0)
+    expect(own.mayHaveChanged(['pool'], Date.now())).toBe(true) // it was not listening: nobody knows
+    const heard: string[] = []
+    const stop = await own.follow(['builds'], (topic) => heard.push(topic))
+    const madeAt = Date.now()
+    expect(own.mayHaveChanged(['pool', 'builds'], madeAt)).toBe(false)
+    expect(own.mayHaveChanged(['pool'], madeAt - 60_000)).toBe(true)
+    await transact(async (tx) => {
+      await announce(tx, 'pool')
+      return ok(await announce(tx, 'builds'))
+    })
+    await until(() => heard.length === 1)
+    expect(own.mayHaveChanged(['pool'], madeAt)).toBe(true)
+    expect(own.mayHaveChanged(['stations'], madeAt)).toBe(false)
+    expect(own.mayHaveChanged(['pool'], Date.now() + 1)).toBe(false)
+    stop()
+  })
+
+  test('after a lost connection nothing is taken for unchanged', async () => {
+    const own = new Listener(0)
+    const before = await listening()
+    const stop = await own.follow(['pool'], () => {})
+    const madeAt = Date.now()
+    const pid = (await listening()).find((p) => !before.includes(p))!
+    await database().$queryRaw`select pg_terminate_backend(${pid}::int)`
+    await until(() => own.mayHaveChanged(['pool'], madeAt))
+    stop()
   })
 
   test('a connection that is lost is made anew, and all are told to look again', async () => {

@@ -1,30 +1,47 @@
 /**
  * One LISTEN connection a process, shared by all who follow something: PostgreSQL tells every process of the shop
  * what changed (`announce` in transaction.ts). A connection that is lost is made anew; what was missed meanwhile is
- * made up for by telling everyone to look again. Tests: tests/data/live.test.ts
+ * made up for by telling everyone to look again. What was told lately is remembered, so that a page that begins to
+ * follow can be told what changed since it was made. Tests: tests/data/live.test.ts
  */
 import 'server-only'
 import pg from 'pg'
 
 export type Follower = (topic: string) => void
 
-/** Said to every follower after a reconnection: something may have been missed. */
+/** Said to a follower when something may have been missed. */
 export const ANYTHING = '*'
 
 const RETRY_MS = 1_000
+/** The connection outlives its last follower: whoever goes on to the next page misses nothing. */
+const LINGER_MS = 60_000
+const MOST_REMEMBERED = 2_000
 
-class Listener {
+export class Listener {
   readonly #followers = new Map<string, Set<Follower>>()
   #client: pg.Client | null = null
   #connecting: Promise<void> | null = null
   #retry: NodeJS.Timeout | null = null
+  #closing: NodeJS.Timeout | null = null
+  /** When each topic was told last, the latest at the end; complete from `#knownFromMs` on. */
+  readonly #told = new Map<string, number>()
+  #knownFromMs = Number.POSITIVE_INFINITY
+
+  constructor(readonly lingerMs = LINGER_MS) {}
 
   get followers(): number {
     return new Set([...this.#followers.values()].flatMap((s) => [...s])).size
   }
 
-  /** @returns stops following; the connection is closed with the last follower */
+  /** Whether one of the topics was told since; yes where that is not known. Ask after `follow`: nothing is between. */
+  mayHaveChanged(topics: readonly string[], sinceMs: number): boolean {
+    return sinceMs < this.#knownFromMs || topics.some((t) => (this.#told.get(t) ?? -1) >= sinceMs)
+  }
+
+  /** @returns stops following; the connection is closed a while after the last follower has gone */
   async follow(topics: readonly string[], follower: Follower): Promise<() => void> {
+    if (this.#closing) clearTimeout(this.#closing)
+    this.#closing = null
     for (const topic of topics) {
       const set = this.#followers.get(topic) ?? new Set()
       this.#followers.set(topic, set.add(follower))
@@ -42,6 +59,13 @@ class Listener {
     if (this.#followers.size > 0) return
     if (this.#retry) clearTimeout(this.#retry)
     this.#retry = null
+    if (this.#closing) clearTimeout(this.#closing)
+    this.#closing = setTimeout(() => this.#close(), this.lingerMs).unref()
+  }
+
+  #close(): void {
+    this.#closing = null
+    this.#knownFromMs = Number.POSITIVE_INFINITY
     const client = this.#client
     this.#client = null
     client?.end().catch(() => {})
@@ -62,6 +86,8 @@ class Listener {
     client.on('notification', ({ payload }) => payload && this.#tell(payload))
     await client.connect()
     await client.query('listen fellowbench')
+    this.#told.clear()
+    this.#knownFromMs = Date.now()
     this.#client = client
     if (this.#followers.size === 0) this.#leave([], () => {})
   }
@@ -69,6 +95,7 @@ class Listener {
   #lost(client: pg.Client): void {
     if (this.#client !== client) return
     this.#client = null
+    this.#knownFromMs = Number.POSITIVE_INFINITY
     client.end().catch(() => {})
     this.#again()
   }
@@ -87,7 +114,17 @@ class Listener {
     }, RETRY_MS)
   }
 
+  #remember(topic: string): void {
+    this.#told.delete(topic)
+    this.#told.set(topic, Date.now())
+    if (this.#told.size <= MOST_REMEMBERED) return
+    const [oldest, atMs] = this.#told.entries().next().value!
+    this.#told.delete(oldest)
+    this.#knownFromMs = Math.max(this.#knownFromMs, atMs + 1)
+  }
+
   #tell(topic: string): void {
+    this.#remember(topic)
     for (const follower of this.#followers.get(topic) ?? []) follower(topic)
   }
 }
