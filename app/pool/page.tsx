@@ -46,7 +46,20 @@ export default async function PoolPage({ searchParams }: Props) {
       ) : (
         <>
           <FilterForm typed={typed} fields={fields} choices={choices} units={units} />
-          {found.total === 0 ? (
+          {isBare ? (
+            <Empty
+              title={
+                input.state === 'cut'
+                  ? 'No board has been cut yet'
+                  : 'No board has been taken out of the pool'
+              }
+              action={<ButtonLink href="/pool">Back to the pool</ButtonLink>}
+            >
+              {input.state === 'cut'
+                ? 'Boards stand here once their cutting is recorded; what is left of them is in the pool again.'
+                : 'Boards stand here once their owner takes them out: burnt, given away, gone.'}
+            </Empty>
+          ) : found.total === 0 ? (
             <Empty
               title="No board is like that"
               action={<ButtonLink href="/pool">Show the whole pool</ButtonLink>}
