@@ -141,6 +141,13 @@ function running(dataDir) {
   }
 }
 
+/**
+ * The process and port of the embedded server on the data folder `name`, while it runs.
+ * @param {string} name
+ * @returns {{ pid: number, port: number } | undefined}
+ */
+export const databaseProcess = (name) => running(places(name).dataDir)
+
 async function createDatabase(url, database) {
   const admin = new URL(url)
   admin.pathname = '/postgres'
