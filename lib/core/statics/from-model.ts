@@ -263,7 +263,10 @@ function purposeOf(model: Model, parts: ReadonlyMap<string, WoodPart>): UseOfMod
   }
 }
 
-/** The frame of the first of a model's pieces, or a sentence that says why nothing can be said. */
+/**
+ * The frame of the first of a model's pieces, or a sentence that says why nothing can be said. Long, since each of its
+ * steps needs what the ones before have made.
+ */
 export function staticsFromModel(model: Model, options: StaticsOptions): Result<StaticsModel, string> {
   if (model.parts.length === 0) return err('The model has no parts.')
   const read = woodParts(firstUnit(model.parts), options)

@@ -57,7 +57,10 @@ function memberLoadsOn({ member, start, end, axes }: Placed, one: FrameCase): Wr
   }, NONE)
 }
 
-/** Why a result cannot be right; an empty list if it passes. Only for cases that are held. */
+/**
+ * Why a result cannot be right; an empty list if it passes. Only for cases that are held. One long function, since all
+ * laws are read off the same lists of forces.
+ */
 export function verifyFrame(
   problem: FrameProblem,
   one: FrameCase,
