@@ -36,6 +36,11 @@ export interface JointPlan {
   readonly bearing: string
 }
 
+/** One kind of screw of a design, in any number. */
+export const screwsOfKind =
+  (kind: Omit<ScrewPattern, 'count'>) =>
+  (count: number): ScrewPattern => ({ ...kind, count })
+
 /** Less contact than this is no joint, mm2. */
 export const LEAST_CONTACT_MM2 = 100
 /** Screws are looked for in steps of this, up to this far from where the pattern wants them. */

@@ -74,6 +74,41 @@ export function boardBetween(
   return placedPart(name, blank, frameFromYZ([corner(0), corner(1), corner(2)], y, z), operations)
 }
 
+/** Ways that a face may look. */
+export const TO = {
+  left: [-1, 0, 0],
+  right: [1, 0, 0],
+  front: [0, -1, 0],
+  back: [0, 1, 0],
+  up: [0, 0, 1],
+  down: [0, 0, -1],
+} as const satisfies Record<string, Vec3>
+
+export const LEFT_RIGHT = ['left', 'right'] as const
+export const FRONT_BACK = ['front', 'back'] as const
+export type Side = (typeof LEFT_RIGHT)[number]
+export type End = (typeof FRONT_BACK)[number]
+
+export type Span = readonly [low: number, high: number]
+
+/** Mirrored about the middle of a whole from 0. @example mirrored(100, [0, 30]) //=> [70, 100] */
+export const mirrored = (wholeMm: number, [low, high]: Span): Span => [wholeMm - high, wholeMm - low]
+
+/** `boardBetween` by its spans along x, y and z. */
+export const board = (
+  look: PieceLook,
+  {
+    grain,
+    face,
+    ...name
+  }: Omit<PartName, 'look'> & { readonly grain: AxisName; readonly face: keyof typeof TO },
+  [x, y, z]: readonly [Span, Span, Span],
+): Part =>
+  boardBetween(
+    { ...name, look },
+    { min: [x[0], y[0], z[0]], max: [x[1], y[1], z[1]], grain, faceA: TO[face] },
+  )
+
 /** An end cut along a plane of the world, its normal pointing to the waste. */
 export function cutAlong(frame: Frame, end: 'endA' | 'endB', point: Vec3, normal: Vec3): EndCut {
   const n = directionToLocal(frame, unit(normal))

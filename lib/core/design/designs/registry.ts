@@ -1,9 +1,10 @@
 /** Every design that the shop ships. A new one is a folder beside this file and a line here. */
 import type { Design } from '../model'
+import { bench } from './bench/bench'
 import { counterSeat } from './counter-seat/counter-seat'
 import { sideTable } from './side-table/side-table'
 
-export const designs: readonly Design[] = [counterSeat, sideTable]
+export const designs: readonly Design[] = [counterSeat, sideTable, bench]
 
 /** @example designById('counterSeat')?.name //=> 'Counter seat on raked legs' */
 export const designById = (id: string): Design | undefined => designs.find((design) => design.id === id)
