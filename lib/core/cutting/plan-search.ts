@@ -190,7 +190,7 @@ export class PlanSearch {
   }
 
   private patience(): number {
-    return this.options.maxSteps === Number.POSITIVE_INFINITY ? PATIENCE : PATIENCE * 20
+    return this.options.maxSteps === Number.POSITIVE_INFINITY ? PATIENCE : PATIENCE * 10
   }
 
   private isAllMade(): boolean {
@@ -435,6 +435,8 @@ export class PlanSearch {
     const target = this.bestScore.cost
     const isSingle = left.reduce((sum, v) => sum + v, 0) === 1
     for (let round = 0; round < rounds && !this.isOver(); round++) {
+      // A round is a step too, so that rounds in which nothing fits come to an end.
+      this.filler.steps++
       if (this.rng.below(10) === 0) this.correct(current.missing)
       const next =
         isSingle && this.rng.below(12) === 0 ? this.again(left, round) : this.neighbour(current, left)
