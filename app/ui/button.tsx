@@ -7,7 +7,7 @@ export type ButtonLook = 'primary' | 'plain' | 'quiet' | 'stop'
 const LOOK: Record<ButtonLook, string> = {
   primary: 'bg-accent text-on-accent hover:bg-accent-strong',
   plain: 'border border-hairline-strong bg-sheet text-ink hover:border-ink',
-  quiet: 'text-accent underline decoration-1 underline-offset-4 hover:decoration-2 px-2',
+  quiet: 'text-accent underline decoration-1 underline-offset-4 hover:decoration-2 px-2!',
   stop: 'border-2 border-stop bg-sheet text-stop hover:bg-stop-wash',
 }
 

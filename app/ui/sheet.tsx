@@ -68,7 +68,7 @@ export function Section({ title, id, note, actions, children }: SectionProps) {
     <section id={id} aria-label={title} className="min-w-0 scroll-mt-20">
       <div className="mb-3 flex flex-wrap items-baseline justify-between gap-x-4 gap-y-1 border-b border-hairline pb-1.5">
         <h2 className="text-[1.25rem] font-semibold">{title}</h2>
-        {actions ? <div className="flex flex-wrap items-center gap-1">{actions}</div> : null}
+        {actions ? <div className="-mr-2 flex flex-wrap items-center gap-1">{actions}</div> : null}
       </div>
       {note ? <p className="mb-3 max-w-[68ch] text-ink-soft">{note}</p> : null}
       {children}
@@ -118,12 +118,12 @@ export function Row({ children, aside }: RowProps) {
   )
 }
 
-/** Facts as label and value, in as many columns as fit. */
-export function Facts({ items }: { readonly items: readonly TitleCell[] }) {
+/** Facts as label and value, in as many columns as fit. `bare`: without hairlines, below one that is there already. */
+export function Facts({ items, bare }: { readonly items: readonly TitleCell[]; readonly bare?: boolean }) {
   return (
     <dl className="grid grid-cols-[repeat(auto-fill,minmax(9.5rem,1fr))] gap-x-6 gap-y-3">
       {items.map((item) => (
-        <div key={item.label} className="border-t border-hairline pt-1.5">
+        <div key={item.label} className={bare ? undefined : 'border-t border-hairline pt-1.5'}>
           <dt className="caption">{item.label}</dt>
           <dd className="font-medium">{item.value}</dd>
         </div>

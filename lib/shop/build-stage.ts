@@ -18,7 +18,7 @@ export const STAGES = [
 ] as const
 export type Stage = (typeof STAGES)[number]
 
-export type StepPlace = 'overview' | 'design' | 'cutting' | 'setups' | 'waits'
+export type StepPlace = 'overview' | 'design' | 'cutting' | 'setups' | 'stations' | 'waits'
 
 export interface StepLink {
   /** On the button. */
@@ -231,7 +231,7 @@ const booking: Rule = (f, say) => {
   if (past > 0 || f.boards.cut > 0) return null
   return stage('book', {
     sentence: 'The boards are held. Look at the set-ups and book the stations that they need.',
-    link: { label: 'See the set-ups and book', place: 'setups' },
+    link: { label: 'Book the stations', place: 'stations' },
     also: TO_RECORD,
     turn: MAKER,
   })
@@ -282,6 +282,7 @@ const PATH: Record<StepPlace, string> = {
   design: '/design',
   cutting: '/cutting',
   setups: '/setups',
+  stations: '/setups#stations',
   waits: '#waits',
 }
 

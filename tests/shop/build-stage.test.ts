@@ -129,7 +129,7 @@ const CASES: readonly Case[] = [
     facts: facts({ parts: { total: 10, made: 0, short: 3 }, boards: held }),
     stage: 'book',
     sentence: 'The boards are held. Look at the set-ups and book the stations that they need.',
-    place: 'setups',
+    place: 'stations',
     turn: 'maker',
   },
   {
@@ -153,7 +153,7 @@ const CASES: readonly Case[] = [
     facts: facts({ boards: held }),
     stage: 'book',
     sentence: 'The boards are held. Look at the set-ups and book the stations that they need.',
-    place: 'setups',
+    place: 'stations',
     turn: 'maker',
   },
   {
@@ -393,6 +393,7 @@ test('words and links', () => {
   expect(nameList([])).toBe('')
   expect(nameList(['Mira', 'Jo', 'Ada'])).toBe('Mira, Jo and Ada')
   expect(stepHref('b1', 'overview')).toBe('/builds/b1')
+  expect(stepHref('b1', 'stations')).toBe('/builds/b1/setups#stations')
   expect(stepHref('b1', 'waits')).toBe('/builds/b1#waits')
   expect(STAGES.map(stageWords).filter((w) => !w)).toEqual([])
   expect(turnWords({ of: 'maker' }, 'Noor')).toBe('Noor')

@@ -49,7 +49,7 @@ export default async function BuildPage({ params }: { readonly params: Promise<{
         { label: 'Begun', value: instantIn(timeZone)(build.createdAt).replace(/,.*/, '') },
       ]}
     >
-      <Live topics={[`build:${buildId}`, `member:${actor.memberId}`]} />
+      <Live topics={[`build:${buildId}`, `member:${actor.memberId}`, 'pool']} />
       <RefreshAt at={nextInstant(seen, waits, now)?.toISOString()} />
       {seen.next ? (
         <NextStepLine
@@ -121,6 +121,7 @@ function Boards({ seen, buildId }: { seen: Overview; buildId: string }) {
       }
     >
       <Facts
+        bare
         items={[
           { label: 'In the plan', value: planned },
           { label: 'Held for it', value: held },

@@ -1,5 +1,4 @@
 import type { CutPlanView, PlannedBoardState } from '#lib/data/cut-plans'
-import { isStale } from '#lib/shop/plan-input'
 import { Tag } from '../../../ui/tag'
 import { Tap } from '../../../ui/tap'
 import { holdBoards } from './actions'
@@ -10,7 +9,7 @@ const openBoards = (plan: CutPlanView): PlannedBoardState[] =>
 
 const count = (n: number) => `${n} board${n === 1 ? '' : 's'}`
 
-/** One tap for all boards: all of them or none. */
+/** One tap for all boards: all of them or none. Not for a plan that is out of date. */
 export function HoldAll({ plan }: { plan: CutPlanView }) {
   const open = openBoards(plan)
   const left = plan.boards.filter((b) => !b.cut)
@@ -26,12 +25,7 @@ export function HoldAll({ plan }: { plan: CutPlanView }) {
   const boards = open.map((b) => `${b.boardId}@${planned.get(b.boardId)?.version ?? 1}`).join(',')
   return (
     <div className="grid justify-items-start gap-2">
-      <Tap
-        action={holdBoards}
-        hidden={{ buildId: plan.buildId, boards }}
-        look="primary"
-        disabled={plan.changes !== null && isStale(plan.changes)}
-      >
+      <Tap action={holdBoards} hidden={{ buildId: plan.buildId, boards }} look="primary">
         {open.length === left.length
           ? `Hold ${open.length === 1 ? 'the board' : `all ${count(open.length)}`}`
           : `Hold the other ${open.length === 1 ? 'board' : count(open.length)}`}

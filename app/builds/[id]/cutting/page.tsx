@@ -39,7 +39,7 @@ export default async function CuttingPage({ params }: { readonly params: Promise
   const isOld = shown?.changes ? isStale(shown.changes) : false
   return (
     <Page title="Cutting" lead="Which part comes out of which board, around its damage.">
-      <Live topics={[`build:${buildId}`, ...(newest ? [`plan:${newest.id}`] : [])]} />
+      <Live topics={[`build:${buildId}`, 'pool', ...(newest ? [`plan:${newest.id}`] : [])]} />
       {newest && isGoing ? <Progress plan={newest} /> : null}
       {newest && !isGoing ? <Ended plan={newest} /> : null}
       {!newest ? <FirstPlan buildId={buildId} build={build} /> : null}
@@ -125,7 +125,7 @@ function Boards({
       }
     >
       <div className="grid gap-6">
-        {isGoing ? null : <HoldAll plan={plan} />}
+        {isGoing || (plan.changes && isStale(plan.changes)) ? null : <HoldAll plan={plan} />}
         {isSomeCut ? null : (
           <Notice level="caution">
             Guard on, riving knife in, push stick at hand; look each board over for metal once more. The saw’s

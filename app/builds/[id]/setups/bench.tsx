@@ -175,7 +175,7 @@ function AllSetups({ setups, at, ticked, choose }: AllProps) {
   const list = useRef<HTMLDetailsElement>(null)
   return (
     <details ref={list} className="print:hidden">
-      <summary className={buttonClass('quiet', 'justify-start')}>All {setups.length} set-ups</summary>
+      <summary className={buttonClass('quiet', '-ml-2')}>All {setups.length} set-ups</summary>
       <ol className="mt-2 divide-y divide-hairline border-y border-hairline">
         {setups.map((setup, i) => {
           const keys = keysOf(setup)
