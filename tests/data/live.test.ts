@@ -2,6 +2,7 @@ import { afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { ok } from '#lib/core/units/result'
 import { database } from '#lib/data/client'
 import { hold } from '#lib/data/holds'
+import { lapseAll } from '#lib/data/internal/hold-life'
 import { ANYTHING, Listener, listener } from '#lib/data/internal/listener'
 import { follow } from '#lib/data/live'
 import { announce, transact } from '#lib/data/transaction'
@@ -45,6 +46,18 @@ describe('following', () => {
       ['pool', `board:${wanted.id}`, `build:${buildId}`, `member:${owner.memberId}`].sort(),
     )
     expect(theirs).toEqual([])
+  })
+
+  test('a request that runs out is told to who asked and to the owner, who still has it on Today', async () => {
+    const [maker, owner] = [await member(), await member()]
+    const [wanted, { id: buildId }] = [await board(owner, { terms: 'ask' }), await build(maker)]
+    const heard = await following(`member:${maker.memberId}`, `member:${owner.memberId}`)
+    await hold(maker, { buildId, boards: [{ boardId: wanted.id, version: 1 }] })
+    await until(() => heard.splice(0).length > 0) // the request itself
+    const later = new Date(Date.now() + 400 * 24 * 3_600_000)
+    await transact(async (tx) => ok(await lapseAll(tx, later)))
+    await until(() => heard.length >= 2)
+    expect([...heard].sort()).toEqual([`member:${maker.memberId}`, `member:${owner.memberId}`].sort())
   })
 
   test('what is rolled back is not told', async () => {

@@ -53,7 +53,14 @@ export async function lapseExpired(
   const where = { boardId: { in: [...boardIds] }, status: { in: [...OPEN] }, expiresAt: { lte: now } }
   const expired = await tx.hold.findMany({
     where,
-    select: { id: true, boardId: true, buildId: true, memberId: true, status: true },
+    select: {
+      id: true,
+      boardId: true,
+      buildId: true,
+      memberId: true,
+      status: true,
+      board: { select: { ownerId: true } },
+    },
   })
   if (expired.length === 0) return []
   const ids = expired.map((h) => h.id)
@@ -69,7 +76,7 @@ export async function lapseExpired(
   )
   await announceHolds(
     tx,
-    expired.map((h) => ({ ...h, memberIds: [h.memberId] })),
+    expired.map((h) => ({ ...h, memberIds: [h.memberId, h.board.ownerId] })),
   )
   return expired
 }
