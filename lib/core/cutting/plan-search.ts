@@ -178,7 +178,7 @@ export class PlanSearch {
     let fresh: Plan | null = null
     const beam = this.beamOf(cycle)
     for (let k = 0; k < 2 && !this.isOver(); k++) {
-      const plan = this.build(all, beam, 0.02, MOST_TRIED)
+      const plan = this.build(all, beam, 0.02, this.isLarge ? 4 * MOST_TRIED : MOST_TRIED)
       this.correct(plan.missing)
       if (fresh === null || compare(plan.score, fresh.score) > 0) fresh = plan
     }
@@ -452,7 +452,9 @@ export class PlanSearch {
 
   private neighbour(current: Plan, left: readonly number[]): Plan | null {
     this.chooseGains()
-    return current.used.length > 0 && this.rng.below(4) > 0 ? this.refit(current) : this.remix(current, left)
+    const share = this.isLarge && this.isAllMade() && !this.isProven() ? 1 : 3
+    const isRefit = current.used.length > 0 && this.rng.below(4) < share
+    return isRefit ? this.refit(current) : this.remix(current, left)
   }
 
   /** One board alone: the whole of it, with a wide beam now and then. */
@@ -473,17 +475,22 @@ export class PlanSearch {
       classes.add(current.used[k].cls)
       countParts(current.used[k].root, wanted, 1)
     }
-    const extra = 1 + this.rng.below(2)
-    for (let k = 0; k < extra; k++) classes.add(this.byPrice[this.rng.below(this.byPrice.length)])
+    // In a large pool the saving lies in other boards, cheap ones above all.
+    const isPool = this.isLarge && this.isAllMade()
+    const extra = isPool ? 4 + this.rng.below(10) : 1 + this.rng.below(2)
+    for (let k = 0; k < extra; k++) {
+      const r = this.rng.next()
+      classes.add(this.byPrice[Math.floor(this.byPrice.length * (isPool ? r * r : r))])
+    }
     const order = [...classes].filter((c) => left[c] > 0)
     this.shuffle(order)
     const beam = BEAMS[this.rng.below(BEAMS.length)]
-    if (this.rng.below(3) > 0) {
+    if (this.rng.below(isPool ? 6 : 3) > (isPool ? 4 : 0)) {
       const few = this.prep.classes.map(() => 0)
       for (const k of taken) few[current.used[k].cls]++
       return this.planOf([...kept, ...this.fillTogether(few, wanted, 4 * beam, 0.1 * this.rng.next())])
     }
-    const tried = this.rng.below(2) === 0 ? 1 : 4
+    const tried = isPool ? 16 : this.rng.below(2) === 0 ? 1 : 4
     const again = this.fillBoards(wanted, left, order, beam, 0.2 * this.rng.next(), tried)
     return this.planOf([...kept, ...again])
   }
