@@ -285,7 +285,9 @@ async function seedLot(db: Transaction, lot: Lot, ids: Record<Who, string>, rng:
           bowUm: umFromMm(rng.below(4)),
           twistUm: umFromMm(rng.below(3) * 0.5),
           defects: { create: defectsOf(rng, lengthMm, widthMm) },
-          events: { create: { kind: 'takenIn', memberId, detail: { teardownId: teardown.id, teardown: lot.name } } },
+          events: {
+            create: { kind: 'takenIn', memberId, detail: { teardownId: teardown.id, teardown: lot.name } },
+          },
         },
       })
     }

@@ -17,6 +17,8 @@ const mode = ['start', 'dev', 'clean'].includes(process.argv[2]) ? process.argv[
 const name = process.env.FELLOWBENCH_DATA ?? 'postgres'
 const emptyMarker = path.join(root, '.data', `${name}.empty`)
 const RESTART_AFTER_MS = 1000
+// The database driver warns of how Prisma's adapter sends the parts of a nested read; nothing a shop can act on.
+const QUIET = mode === 'dev' ? [] : ['--disable-warning=DeprecationWarning']
 const LOOPBACK = new Set(['127.0.0.1', 'localhost', '::1'])
 
 function secret() {
@@ -53,7 +55,7 @@ const children = new Set()
 let isStopping = false
 
 function keep(script, args, env, restart) {
-  const child = spawn(process.execPath, [script, ...args], { cwd: root, env, stdio: 'inherit' })
+  const child = spawn(process.execPath, [...QUIET, script, ...args], { cwd: root, env, stdio: 'inherit' })
   children.add(child)
   child.on('exit', (code) => {
     children.delete(child)
