@@ -2,6 +2,7 @@ import { cureSentence, explainShortages } from '#lib/core/cutting/from-pool'
 import type { LengthUnit } from '#lib/core/units/inches'
 import type { CutPlanView } from '#lib/data/cut-plans'
 import { sayPercent } from '#lib/format/amount'
+import { nameList } from '#lib/shop/build-stage'
 import { isStale, type PlanChanges } from '#lib/shop/plan-input'
 import { gapSentence, madeSentence, partsShort, reachSentence, woodShares } from '#lib/shop/plan-words'
 import { ButtonLink } from '../../../ui/button'
@@ -97,7 +98,7 @@ export function Shortages({ plan, units }: { plan: Found; units: LengthUnit }) {
 }
 
 const boardList = (numbers: readonly number[]) =>
-  `${numbers.length === 1 ? 'Board' : 'Boards'} ${numbers.join(', ')}`
+  `${numbers.length === 1 ? 'Board' : 'Boards'} ${nameList(numbers.map(String))}`
 
 /** What has changed since the plan was made. */
 export function Changes({ changes }: { changes: PlanChanges | null }) {

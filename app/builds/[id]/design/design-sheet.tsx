@@ -4,7 +4,7 @@ import type { ParameterSpec } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { Notice } from '../../../ui/notice'
 import { ModelPanel } from './model-panel'
-import { ParameterField } from './parameter-field'
+import { ParameterGroup } from './parameter-group'
 import { SaveBar } from './save-bar'
 import { useDesign, useModel } from './use-design'
 import { type SavedNumbers, useNumbers } from './use-numbers'
@@ -58,7 +58,7 @@ export function DesignSheet({ designId, specs, saved, units, mayChange }: Design
       <form
         aria-label="Numbers of the design"
         noValidate
-        className="grid min-w-0 gap-7 lg:order-1 lg:pt-4"
+        className="grid min-w-0 grid-cols-[minmax(0,1fr)] gap-7 lg:order-1 lg:pt-4"
         onSubmit={submit}
       >
         {loose.map(([id, sentence]) => (
@@ -66,27 +66,20 @@ export function DesignSheet({ designId, specs, saved, units, mayChange }: Design
             {sentence}
           </Notice>
         ))}
-        {groupsOf(specs).map((group) => (
-          <fieldset key={group.name} className="min-w-0">
-            <legend className="w-full border-b border-hairline-strong pb-1 text-[1.15rem] font-semibold">
-              {group.name}
-            </legend>
-            <div className="divide-y divide-hairline">
-              {group.specs.map((spec) => (
-                <ParameterField
-                  key={spec.id}
-                  spec={spec}
-                  text={numbers.textOf(spec)}
-                  value={numbers.values[spec.id]}
-                  fault={faults[spec.id]}
-                  units={units}
-                  readOnly={!mayChange}
-                  type={numbers.type}
-                />
-              ))}
-            </div>
-          </fieldset>
-        ))}
+        <div>
+          {groupsOf(specs).map((group, i) => (
+            <ParameterGroup
+              key={group.name}
+              name={group.name}
+              specs={group.specs}
+              isFirst={i === 0}
+              numbers={numbers}
+              faults={faults}
+              units={units}
+              mayChange={mayChange}
+            />
+          ))}
+        </div>
         {mayChange ? (
           <SaveBar numbers={numbers} saved={saved} saving={saving} live={live} units={units} />
         ) : null}
