@@ -23,6 +23,12 @@ const ANSWER: Record<Decision['answer'], { tone: TagTone; word: string }> = {
   takenBack: { tone: 'stop', word: 'Taken back' },
 }
 
+const SAID: Partial<Record<Decision['answer'], string>> = {
+  yes: 'said yes to',
+  no: 'said no to',
+  takenBack: 'took back',
+}
+
 const MOST_WORDS = 140
 const inShort = (text: string) => (text.length > MOST_WORDS ? `${text.slice(0, MOST_WORDS)}…` : text)
 
@@ -35,10 +41,14 @@ export function Heard({ decisions, remarks, say }: HeardProps) {
         {decisions.map((d) => (
           <Row key={d.id} aside={<Tag tone={ANSWER[d.answer].tone}>{ANSWER[d.answer].word}</Tag>}>
             <p>
+              {d.by && SAID[d.answer] ? (
+                <>
+                  <strong>{d.by}</strong> {SAID[d.answer]}{' '}
+                </>
+              ) : null}
               <Link href={d.href} className="link font-medium">
                 {d.about}
               </Link>
-              {d.by ? <span className="text-ink-soft">, {d.by}</span> : null}
             </p>
             <p className="text-[0.92rem] text-ink-soft">
               {say(d.at)}

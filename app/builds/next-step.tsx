@@ -33,7 +33,9 @@ export function NextStepLine({ buildId, step, makerName, isMine, large }: NextSt
         >
           {step.sentence}
         </p>
-        {!large && !isMyTurn ? <p className="caption mt-0.5">{turnLine(step, makerName, isMine)}</p> : null}
+        {!large && !isMyTurn && !saysWhose(step) ? (
+          <p className="caption mt-0.5">{turnLine(step, makerName, isMine)}</p>
+        ) : null}
       </div>
       {isMine ? (
         <div className="flex flex-wrap gap-2">
@@ -50,6 +52,9 @@ export function NextStepLine({ buildId, step, makerName, isMine, large }: NextSt
     </div>
   )
 }
+
+/** «Waiting for Mira to say yes…»: the sentence names them already. */
+const saysWhose = ({ turn }: NextStep) => turn.of === 'owner' || turn.of === 'keeper'
 
 function turnLine(step: NextStep, makerName: string, isMine: boolean): string {
   if (step.turn.of === 'time') return 'Nothing to be done before then'

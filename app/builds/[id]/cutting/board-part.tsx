@@ -164,7 +164,7 @@ function Buttons({ plan, sheet, state }: { plan: CutPlanView; sheet: BoardSheet;
         </ButtonLink>
       ) : null}
       {isLive ? (
-        <Tap action={holdLonger} hidden={ids}>
+        <Tap look="quiet" action={holdLonger} hidden={ids}>
           Hold it longer
         </Tap>
       ) : null}

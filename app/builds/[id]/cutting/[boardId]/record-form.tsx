@@ -33,6 +33,7 @@ export function RecordForm({ buildId, planId, boardId, units, place, ownerName, 
             <li key={p.partId}>
               <CheckField
                 name={`part.${p.partId}`}
+                className="py-1.5"
                 label={`${p.letter} · ${p.name}, ${saySize([p.lengthUm, p.widthUm], units)}`}
                 defaultChecked
               />
