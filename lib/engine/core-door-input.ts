@@ -33,6 +33,14 @@ const operation = z.discriminatedUnion('kind', [
     bevelRad: z.number(),
   }),
   z.strictObject({
+    kind: z.literal('edgeBevel'),
+    id,
+    edge: z.enum(['edgeA', 'edgeB']),
+    point: vec3,
+    normal: vec3,
+    bevelRad: z.number(),
+  }),
+  z.strictObject({
     kind: z.literal('notch'),
     id,
     face: z.enum(['faceA', 'faceB', 'edgeA', 'edgeB']),

@@ -41,6 +41,18 @@ export interface EndCut {
   readonly bevelRad: number
 }
 
+/** An edge ripped with the blade tilted, from end to end. The wood on the side that `normal` points to is waste. */
+export interface EdgeBevel {
+  readonly kind: 'edgeBevel'
+  readonly id: string
+  readonly edge: 'edgeA' | 'edgeB'
+  /** A point of the plane and its outward normal, square to the grain, in the part's own frame. */
+  readonly point: Vec3
+  readonly normal: Vec3
+  /** Tilt of the blade from upright, positive where face A keeps less width than face B. */
+  readonly bevelRad: number
+}
+
 /** A flat-bottomed channel across a face: housing, half-lap, let-in seat for another part. */
 export interface Notch {
   readonly kind: 'notch'
@@ -78,7 +90,7 @@ export interface RoundOver {
   readonly radiusMm: number
 }
 
-export type Operation = EndCut | Notch | Hole | RoundOver
+export type Operation = EndCut | EdgeBevel | Notch | Hole | RoundOver
 
 export interface Part {
   readonly id: string

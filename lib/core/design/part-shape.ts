@@ -7,7 +7,7 @@
 import { type Frame, toWorld } from '#lib/core/geometry/frame'
 import { area, centroid, clipByHalfPlane, type Polygon2, subtractConvex } from '#lib/core/geometry/polygon2'
 import { add, cross, dot, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
-import type { Blank, EndCut, FaceName, Notch, Part } from './model'
+import type { Blank, EdgeBevel, EndCut, FaceName, Notch, Operation, Part } from './model'
 
 /** A plane and the side that it keeps: what lies against `normal`. */
 export interface HalfSpace {
@@ -48,14 +48,24 @@ const blankPlane = (blank: Blank, face: FaceName): HalfSpace => ({
   point: scale(OUTWARD[face], faceOffset(blank, face)),
 })
 
-/** The planes of the blank and its end cuts, with the face that each stands for. */
+const isPlaneCut = (op: Operation): op is EndCut | EdgeBevel =>
+  op.kind === 'endCut' || op.kind === 'edgeBevel'
+
+/** The planes of the blank and of its cut ends and edges, with the face that each stands for. */
 export function bodyPlanes(part: Part): readonly (HalfSpace & { readonly face: FaceName })[] {
-  const cuts = part.operations.filter((op): op is EndCut => op.kind === 'endCut')
+  const cuts = part.operations.filter(isPlaneCut)
   const sides = (Object.keys(OUTWARD) as FaceName[]).map((face) => ({
     ...blankPlane(part.blank, face),
     face,
   }))
-  return [...sides, ...cuts.map(({ point, normal, end }) => ({ point, normal, face: end }))]
+  return [
+    ...sides,
+    ...cuts.map((cut) => ({
+      point: cut.point,
+      normal: cut.normal,
+      face: cut.kind === 'endCut' ? cut.end : cut.edge,
+    })),
+  ]
 }
 
 export const notchesOf = (part: Part): readonly Notch[] =>

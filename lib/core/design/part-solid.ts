@@ -1,5 +1,5 @@
 /**
- * The solid of a part: its blank, less end cuts, notches and holes. mm, in the part's own frame.
+ * The solid of a part: its blank, less cut ends and edges, notches and holes. mm, in the part's own frame.
  * A hole's many-sided section has the area of the round one, so volumes agree with formulas. A notch whose
  * shoulder lies in an end runs out through it. Round-overs are left to drawings of surfaces.
  * Cost: a few boolean operations a part. Tests: tests/core/design/part-solid.test.ts
@@ -93,7 +93,8 @@ export function partSolid(kernel: SolidKernel, part: Part, holes = false): Solid
     solid.free()
     solid = next
   }
-  for (const cut of cuts) replace(kernel.keepBelow(solid, cut.point, cut.normal))
+  const bevels = part.operations.filter((op) => op.kind === 'edgeBevel')
+  for (const cut of [...cuts, ...bevels]) replace(kernel.keepBelow(solid, cut.point, cut.normal))
   const ends = endPlanes(part.blank, cuts)
   const cutters = part.operations.flatMap((op) => {
     if (op.kind === 'notch') return [notchCutter(kernel, part.blank, op, ends)]

@@ -61,6 +61,8 @@ function title(kind: SetupKind, s: SetupSettings): string {
       return `Cut ends: ${sledWords(s)}`
     case 'rip':
       return `Rip: fence at ${mmText(s.fenceMm ?? 0)}`
+    case 'edgeBevel':
+      return `Bevel an edge: blade tilted ${degText(s.bladeTiltRad ?? 0)}, fence at ${mmText(s.fenceMm ?? 0)}`
     case 'notch':
       return notchTitle(s)
     case 'drill':
@@ -92,6 +94,10 @@ const TESTS: Readonly<Record<SetupKind, readonly [string, string]>> = {
     'Rip 100 mm into a scrap, stop the saw, measure.',
     'calliper or steel rule at the front and the back of the cut',
   ],
+  edgeBevel: [
+    'Rip a scrap of the same thickness at this tilt.',
+    'bevel gauge against the face; calliper over the narrower face',
+  ],
   notch: [
     'Cut the notch in a scrap of the same thickness.',
     'depth gauge, and the mating part: it slides in by hand without play',
@@ -108,13 +114,18 @@ const TESTS: Readonly<Record<SetupKind, readonly [string, string]>> = {
 const MANUAL = "The machine's manual, your induction and the keeper's word come before this list."
 
 function sawCautions(kind: SetupKind, s: SetupSettings, shop: SetupShop): readonly string[] {
-  if (kind === 'rip') {
+  if (kind === 'rip' || kind === 'edgeBevel') {
     const isNarrow = (s.fenceMm ?? 0) < shop.tableSaw.pushStickBelowMm
     return [
       'Guard and riving knife on. Stand out of line with the blade.',
       'The edge at the fence must be straight and the face flat: a piece that rocks or twists is thrown back.',
       ...(isNarrow
         ? [`Only ${mmText(s.fenceMm ?? 0)} between fence and blade: push stick or push block, never a hand.`]
+        : []),
+      ...(kind === 'edgeBevel'
+        ? [
+            'Fence on the side that the blade leans away from: on the other side it traps the piece and throws it.',
+          ]
         : []),
     ]
   }
@@ -145,6 +156,7 @@ function ownCautions(kind: SetupKind, s: SetupSettings, shop: SetupShop): readon
     case 'crosscut':
     case 'endCut':
     case 'rip':
+    case 'edgeBevel':
     case 'notch':
       return ['Metal cleared? Every piece of salvage, both faces.', ...sawCautions(kind, s, shop)]
     case 'drill':

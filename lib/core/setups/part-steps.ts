@@ -1,10 +1,10 @@
 /**
  * Steps that turn a cut blank into a part: glue-up of staves, rip to width, end cuts, notches, holes, rounded edges.
  * In: a part with its operations (mm, rad), the steps that free its blanks. Out: steps, each after the ones that it
- * waits for: width before ends, first end before second, ends before notches, notches before holes, edges last.
+ * waits for: width before bevelled edges, edges before ends, first end before second, ends before notches, notches before holes, edges last.
  * Limits: one blank or one glued panel a part. Tests: tests/core/setups/part-steps.test.ts.
  */
-import type { EndCut, FaceName, Hole, Notch, Part, RoundOver } from '#lib/core/design/model'
+import type { EdgeBevel, EndCut, FaceName, Hole, Notch, Part, RoundOver } from '#lib/core/design/model'
 import { notchPasses, roundOverPasses } from './passes'
 import type { Piece } from './pieces'
 import type { SetupInput } from './setup-input'
@@ -51,6 +51,7 @@ export function addPartSteps(part: Part, blanks: readonly FreeBlank[], context: 
   let after: readonly string[] = blanks.flatMap((blank) => blank.after)
   after = chain(glueUp(part, blanks, context), after)
   after = chain(finishRip(part, blanks, context), after)
+  after = chain(edgeBevels(part, context), after)
   after = chain(endCuts(part, context), after)
   after = phase(notches(part, context), after)
   after = phase(holes(part, context), after)
@@ -123,6 +124,63 @@ function finishRip(part: Part, blanks: readonly FreeBlank[], context: PartContex
       thicknessMm,
     },
   ]
+}
+
+const isEdgeBevel = (op: Part['operations'][number]): op is EdgeBevel => op.kind === 'edgeBevel'
+
+/** Width that is left on a face once an edge is bevelled. */
+function widthLeftMm(part: Part, { edge, point, normal }: EdgeBevel, face: 'faceA' | 'faceB'): number {
+  const z = face === 'faceA' ? part.blank.thicknessMm : 0
+  const y = point[1] - (normal[2] * (z - point[2])) / normal[1]
+  return edge === 'edgeB' ? y : part.blank.widthMm - y
+}
+
+/** The blade leans away from the fence, so the face that keeps less lies down and gives the fence its distance. */
+function edgeBevels(part: Part, context: PartContext): readonly Draft[] {
+  const { tableSaw, times } = context.input.shop
+  const { lengthMm, thicknessMm } = part.blank
+  return part.operations.filter(isEdgeBevel).map((bevel) => {
+    const tiltRad = Math.abs(bevel.bevelRad) * (tableSaw.tiltsTo === 'left' ? 1 : -1)
+    const down = widthLeftMm(part, bevel, 'faceA') <= widthLeftMm(part, bevel, 'faceB') ? 'faceA' : 'faceB'
+    const fenceMm = widthLeftMm(part, bevel, down)
+    const fenceEdge = bevel.edge === 'edgeB' ? 'edgeA' : 'edgeB'
+    const key = `op:${part.id}:${bevel.id}`
+    const rip = ripSettings(context.input, fenceMm)
+    warnOfBevel(part, fenceMm, tiltRad, key, context)
+    return {
+      key,
+      kind: 'edgeBevel' as const,
+      station: 'tableSaw' as const,
+      needs: { ...rip.needs, bladeTilt: settingRad(tiltRad) },
+      settings: { ...rip.settings, bladeTiltRad: tiltRad },
+      passes: 1,
+      note: `${capital(faceWords[down])} down, ${faceWords[fenceEdge]} to the fence, which stands on the side that the blade leans away from; bevels ${faceWords[bevel.edge]} from end to end.`,
+      seconds: times.handle + lengthMm / times.ripFeed,
+      thicknessMm,
+      operationIds: [bevel.id],
+    }
+  })
+}
+
+function warnOfBevel(part: Part, fenceMm: number, tiltRad: number, key: string, context: PartContext): void {
+  const saw = context.input.shop.tableSaw
+  const { lengthMm, thicknessMm } = part.blank
+  if (lengthMm < saw.minRipLengthMm)
+    warn(
+      context,
+      key,
+      'tooShortToRip',
+      `${part.name}: ${mmText(lengthMm)} long is too short to rip along the fence.`,
+    )
+  if (fenceMm > saw.maxRipMm)
+    warn(context, key, 'tooWideForFence', `${part.name}: ${mmText(fenceMm)} is more than the fence opens.`)
+  if (thicknessMm / Math.cos(tiltRad) > saw.maxBladeHeightMm)
+    warn(
+      context,
+      key,
+      'bladeTooLow',
+      `${part.name}: the tilted blade does not reach through ${mmText(thicknessMm)}.`,
+    )
 }
 
 const faceWords: Readonly<Record<FaceName, string>> = {

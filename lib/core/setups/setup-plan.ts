@@ -19,6 +19,7 @@ export const SETUP_KINDS = [
   'plane',
   'crosscut',
   'rip',
+  'edgeBevel',
   'endCut',
   'notch',
   'drill',

@@ -6,7 +6,7 @@
  * Not checked: that the settings are the fewest. Tests: tests/core/setups/verify-setups.test.ts (seeded mutations).
  */
 import type { CutNode } from '#lib/core/cutting/problem'
-import type { EndCut, Hole, Notch, Part, RoundOver } from '#lib/core/design/model'
+import type { EdgeBevel, EndCut, Hole, Notch, Part, RoundOver } from '#lib/core/design/model'
 import type { SetupInput } from './setup-input'
 import type { Setup, SetupCut, SetupKind, SetupPlan, SetupWarning } from './setup-plan'
 
@@ -308,7 +308,16 @@ function checkPlaning(
   )
 }
 
-const PHASES: readonly SetupKind[] = ['glueUp', 'rip', 'endCut', 'notch', 'drill', 'countersink', 'roundOver']
+const PHASES: readonly SetupKind[] = [
+  'glueUp',
+  'rip',
+  'edgeBevel',
+  'endCut',
+  'notch',
+  'drill',
+  'countersink',
+  'roundOver',
+]
 
 function checkPart(check: Check, walked: Walked, part: Part, blanks: readonly Leaf[], tree: TreeCuts): void {
   const own = check.all.filter((found) => found.cut.pieceId === part.id)
@@ -372,10 +381,34 @@ function checkOperation(
   const makes = making(op.kind === 'hole' ? 'drill' : op.kind)
   const found = check.one(makes, `${part.id}, ${op.id}`)
   if (found === undefined) return
+  if (op.kind === 'edgeBevel') checkEdgeBevel(check, part, op, found)
   if (op.kind === 'endCut') checkEndCut(check, part, op, found, own)
   if (op.kind === 'notch') checkNotch(check, part, op, found)
   if (op.kind === 'hole') checkHole(check, part, op, found, making('countersink'))
   if (op.kind === 'roundOver') checkRoundOver(check, op, found)
+}
+
+/** An edge bevelled along the fence: the plane that the tilted blade leaves is the one that is wanted. */
+function checkEdgeBevel(check: Check, part: Part, op: EdgeBevel, { cut, setup }: Found): void {
+  const { settings } = setup
+  const saw = check.input.shop.tableSaw
+  const { widthMm, thicknessMm, lengthMm } = part.blank
+  const ok = (condition: boolean, what: string): void => check.expect(condition, 'setting', cut.key, what)
+  const [, ny, nz] = op.normal
+  const tiltRad = Math.asin(Math.min(1, Math.abs(nz) / Math.hypot(ny, nz)))
+  // Where the plane meets either face, measured from the edge that stays.
+  const kept = [0, thicknessMm].map((z) => {
+    const y = op.point[1] + ((op.point[2] - z) * nz) / ny
+    return op.edge === 'edgeB' ? y : widthMm - y
+  })
+  const lean = settings.bladeTiltRad ?? 9
+  ok(settings.guide === 'ripFence', 'not along the fence')
+  ok(near(Math.abs(lean), tiltRad, NEAR_RAD), 'blade tilt does not make this bevel')
+  ok(saw.tiltsTo === 'left' ? lean >= -NEAR_RAD : lean <= NEAR_RAD, 'the blade does not lean to this side')
+  ok(near(settings.fenceMm, Math.min(...kept)), 'the fence is not at the narrower face')
+  check.limit(lengthMm < saw.minRipLengthMm, 'tooShortToRip', cut.key)
+  check.limit(Math.min(...kept) > saw.maxRipMm, 'tooWideForFence', cut.key)
+  check.limit(thicknessMm / Math.cos(tiltRad) > saw.maxBladeHeightMm, 'bladeTooLow', cut.key)
 }
 
 /** Length along the grain at which a plane cuts the line through y, z. */

@@ -87,6 +87,29 @@ describe('notches from what lies in them', () => {
     expect(Math.abs(notch.skewRad)).toBe(0)
   })
 
+  it('flush lap: 12 mm out of a leg and 8 mm out of a stretcher 20 mm thick (depth in A + depth in B = thickness of B)', () => {
+    const leg = boardBetween(named('leg'), {
+      min: [0, 0, 0],
+      max: [40, 40, 400],
+      grain: 'z',
+      faceA: [0, -1, 0],
+    })
+    const shallow = boardBetween(named('s'), {
+      min: [-100, -8, 150],
+      max: [200, 12, 200],
+      grain: 'x',
+      faceA: [0, -1, 0],
+    })
+    expect(notchFor(leg, shallow, { id: 'n', face: 'faceA' }).depthMm).toBeCloseTo(12, 9)
+    const legBehind = boardBetween(named('l'), {
+      min: [0, 4, 0],
+      max: [40, 44, 400],
+      grain: 'z',
+      faceA: [0, -1, 0],
+    })
+    expect(notchFor(shallow, legBehind, { id: 'n', face: 'faceB' }).depthMm).toBeCloseTo(8, 9)
+  })
+
   it('no notch runs along the grain', () => {
     const beside = boardBetween(named('beside'), {
       min: [0, 0, 0],

@@ -8,6 +8,7 @@ import { designs } from '#lib/core/design/designs/registry'
 import type { Design } from '#lib/core/design/model'
 import { setupInputFrom } from '#lib/core/setups/from-cut-plan'
 import { planSetups } from '#lib/core/setups/plan-setups'
+import type { SetupSettings } from '#lib/core/setups/setup-plan'
 import { DEFAULT_SETUP_SHOP } from '#lib/core/setups/setup-shop'
 import { verifySetups } from '#lib/core/setups/verify-setups'
 
@@ -71,4 +72,32 @@ describe.each([...designs])('$id', (design) => {
     expect(plan.settings).toBeLessThan(plan.settingsPieceByPiece)
     expect(plan.settings).toBeGreaterThanOrEqual(plan.settingsBound)
   })
+})
+
+test('a bevelled edge with its fence, tilt or guide wrong is found', () => {
+  const stool = designs.find(({ id }) => id === 'splayedStool')!
+  const { input } = inputFor(stool)
+  const plan = planSetups(input)
+  const bevels = plan.setups.filter((setup) => setup.kind === 'edgeBevel')
+  expect(bevels.length).toBeGreaterThan(0)
+  const faultsWith = (settings: Partial<SetupSettings>) =>
+    verifySetups(input, {
+      ...plan,
+      setups: plan.setups.map((setup) =>
+        setup === bevels[0] ? { ...setup, settings: { ...setup.settings, ...settings } } : setup,
+      ),
+    }).map(({ kind, message }) => `${kind}: ${message}`)
+  const { fenceMm = 0, bladeTiltRad = 0 } = bevels[0].settings
+  expect(bladeTiltRad).toBeCloseTo((8 * Math.PI) / 180, 9)
+  // The narrower face: width less thickness × tan 8°.
+  expect(fenceMm).toBeCloseTo(60 - 19 * Math.tan((8 * Math.PI) / 180), 2)
+  expect(faultsWith({})).toEqual([])
+  expect(faultsWith({ fenceMm: 60 })).toContain('setting: the fence is not at the narrower face')
+  expect(faultsWith({ bladeTiltRad: -bladeTiltRad })).toContain(
+    'setting: the blade does not lean to this side',
+  )
+  expect(faultsWith({ bladeTiltRad: bladeTiltRad + 0.01 })).toContain(
+    'setting: blade tilt does not make this bevel',
+  )
+  expect(faultsWith({ guide: 'sled' })).toContain('setting: not along the fence')
 })

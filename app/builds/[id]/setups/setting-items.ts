@@ -98,6 +98,8 @@ export function setupTitle({ kind, settings: s }: Setup, units: LengthUnit): str
       return `Cut ends, ${turned}${stop}`
     case 'rip':
       return `Rip, fence at ${say(s.fenceMm)}`
+    case 'edgeBevel':
+      return `Bevel an edge, blade tilted ${angle(s.bladeTiltRad ?? 0)}, fence at ${say(s.fenceMm)}`
     case 'notch':
       return `Notch ${say(s.bladeHeightMm)} deep, ${turned}${stop}`
     case 'drill':

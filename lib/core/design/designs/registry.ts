@@ -3,8 +3,9 @@ import type { Design } from '../model'
 import { bench } from './bench/bench'
 import { counterSeat } from './counter-seat/counter-seat'
 import { sideTable } from './side-table/side-table'
+import { splayedStool } from './splayed-stool/splayed-stool'
 
-export const designs: readonly Design[] = [counterSeat, sideTable, bench]
+export const designs: readonly Design[] = [counterSeat, sideTable, bench, splayedStool]
 
 /** @example designById('counterSeat')?.name //=> 'Counter seat on raked legs' */
 export const designById = (id: string): Design | undefined => designs.find((design) => design.id === id)

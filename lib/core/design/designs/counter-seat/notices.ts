@@ -4,6 +4,7 @@
  */
 import type { Notice } from '../../model'
 import { sayValue } from '../../parameters'
+import { tipping, tippingFactor } from '../../tipping'
 import { type Layout, seatsThatFit } from './layout'
 
 const KITCHEN_LISTS =
@@ -12,35 +13,10 @@ const KITCHEN_KNEES = 'NKBA kitchen planning guideline: knee depth 18, 15, 12 in
 const KITCHEN_PLACES = 'NKBA kitchen planning guideline: 24 in a seat'
 const POPLITEAL =
   'popliteal height of British adults 19 to 65, 5th percentile of women to 95th of men, plus 25 mm of shoe'
-const TIPPING = 'forces of EN 1022:2018: 600 N down, 60 mm inside the edge, and 20 N outwards'
 
 const say = (valueMm: number): string => sayValue(valueMm, 'mm')
 
 type Rule = (l: Layout, seatKg: number) => Notice | undefined
-
-/**
- * How many times the test force a seat stands before it tips over a line of feet.
- * @param leverMm from the feet inwards to the load; negative outside them
- * @example tippingFactor({ leverMm: 85, ownLeverMm: 200, weightKg: 5, heightMm: 650 }).toFixed(2) //=> '4.68'
- */
-export function tippingFactor(at: {
-  readonly leverMm: number
-  readonly ownLeverMm: number
-  readonly weightKg: number
-  readonly heightMm: number
-}): number {
-  const ownNmm = at.weightKg * 9.81 * at.ownLeverMm
-  const loadNmm = 600 * at.leverMm
-  const pushNmm = 20 * at.heightMm
-  return loadNmm >= 0 ? (loadNmm + ownNmm) / pushNmm : ownNmm / (pushNmm - loadNmm)
-}
-
-function tipping(factor: number, way: string, parameter: string, cure: string): Notice | undefined {
-  if (factor >= 1.25) return undefined
-  const level = factor < 1 ? 'stop' : 'caution'
-  const fact = `It stands ${factor.toFixed(2)} times the test force before it tips ${way}`
-  return { level, message: `${fact}; ${cure}.`, parameter, source: TIPPING }
-}
 
 const clearance: Rule = ({ v }) => {
   if (v.kneeClearance >= 254 && v.kneeClearance <= 305) return undefined
