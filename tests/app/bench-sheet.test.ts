@@ -1,6 +1,12 @@
 import { describe, expect, test } from 'vitest'
 import type { Setup, SetupCut } from '#lib/core/setups/setup-plan'
-import { benchSetups, inUnits, stationsLeft, whichOnes } from '../../app/builds/[id]/setups/bench-sheet'
+import {
+  benchSetups,
+  inUnits,
+  recordedKeys,
+  stationsLeft,
+  whichOnes,
+} from '../../app/builds/[id]/setups/bench-sheet'
 import { settingItems, setupTitle } from '../../app/builds/[id]/setups/setting-items'
 
 const cut = (key: string, more: Partial<SetupCut> = {}): SetupCut => ({
@@ -161,4 +167,11 @@ test('time left: setting counts until the last cut of its set-up is ticked off',
     ['planer', 180],
   ])
   expect(left('b', 'c')[0]).toEqual(['tableSaw', 180])
+})
+
+test('a board that is recorded as cut has its cuts done', () => {
+  const at = (layout: number) => ({ tree: { layout, copy: 0, path: '' } })
+  const setups = [setup('1', { cuts: [cut('a', at(0)), cut('b', at(1)), cut('part')] })]
+  expect(recordedKeys({ setups }, [{ isCut: false }, { isCut: true }])).toEqual(['b'])
+  expect(recordedKeys({ setups }, [])).toEqual([])
 })

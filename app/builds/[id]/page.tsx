@@ -63,7 +63,7 @@ export default async function BuildPage({ params }: { readonly params: Promise<{
         <Closed build={build} say={say} />
       )}
       <Short short={seen.short} units={units} buildId={buildId} />
-      {seen.facts.boards.planned > 0 ? <Boards seen={seen} buildId={buildId} /> : null}
+      {seen.facts.boards.planned > 0 ? <Boards seen={seen} buildId={buildId} isOpen={build.isOpen} /> : null}
       {seen.bookings.length > 0 ? (
         <Bookings seen={seen} saySpan={nearSpanIn(timeZone, now)} meId={actor.memberId} />
       ) : null}
@@ -108,7 +108,7 @@ function Closed({
   )
 }
 
-function Boards({ seen, buildId }: { seen: Overview; buildId: string }) {
+function Boards({ seen, buildId, isOpen }: { seen: Overview; buildId: string; isOpen: boolean }) {
   const { planned, cut, held, asked, changed } = seen.facts.boards
   const open = planned - cut - held - asked - changed
   return (
@@ -124,10 +124,10 @@ function Boards({ seen, buildId }: { seen: Overview; buildId: string }) {
         bare
         items={[
           { label: 'In the plan', value: planned },
-          { label: 'Held for it', value: held },
+          ...(isOpen ? [{ label: 'Held for it', value: held }] : []),
           ...(asked > 0 ? [{ label: `Asked of ${nameList(seen.facts.askedOwners)}`, value: asked }] : []),
-          ...(open > 0 ? [{ label: 'Not held yet', value: open }] : []),
-          ...(changed > 0
+          ...(isOpen && open > 0 ? [{ label: 'Not held yet', value: open }] : []),
+          ...(isOpen && changed > 0
             ? [{ label: 'Changed or gone', value: <Tag tone="caution">{`${changed}`}</Tag> }]
             : []),
           { label: 'Cut', value: cut },

@@ -15,15 +15,19 @@ interface Props {
   readonly plan: CutPlanView
   readonly sheet: BoardSheet
   readonly state: PlannedBoardState
+  /** The build goes on. */
+  readonly isOpen: boolean
   readonly units: LengthUnit
   readonly say: (at: Date) => string
 }
 
 /** One board of the plan: what it is, how it stands, what is cut from it and in which order. */
-export function BoardPart({ plan, sheet, state, units, say }: Props) {
+export function BoardPart({ plan, sheet, state, isOpen, units, say }: Props) {
   const { board } = sheet
   const from = [
-    board.needsYes && !state.hold && !state.cut ? `${board.ownerName}, to be asked first` : board.ownerName,
+    isOpen && board.needsYes && !state.hold && !state.cut
+      ? `${board.ownerName}, to be asked first`
+      : board.ownerName,
     board.place,
     board.origin === 'offcut' ? 'an offcut' : '',
   ].filter(Boolean)
@@ -44,10 +48,10 @@ export function BoardPart({ plan, sheet, state, units, say }: Props) {
             {speciesById(board.species).name} · {from.join(' · ')}
           </p>
         </div>
-        <HoldState state={state} say={say} />
+        {isOpen || state.cut ? <HoldState state={state} say={say} /> : null}
       </div>
       <BoardSheetView sheet={sheet} units={units} kerfUm={plan.input.shop.kerfUm} />
-      {plan.isMaker && !state.cut ? <Buttons plan={plan} sheet={sheet} state={state} /> : null}
+      {plan.isMaker && isOpen && !state.cut ? <Buttons plan={plan} sheet={sheet} state={state} /> : null}
     </article>
   )
 }

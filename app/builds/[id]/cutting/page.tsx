@@ -45,11 +45,11 @@ export default async function CuttingPage({ params }: { readonly params: Promise
       {!newest ? <FirstPlan buildId={buildId} build={build} /> : null}
       {shown?.result ? (
         <>
-          <Changes changes={shown.changes} />
+          {build.isOpen ? <Changes changes={shown.changes} /> : null}
           {mayAsk && isOld ? <AskForm buildId={buildId} label="Plan again" isFirst /> : null}
           <Summary plan={shown as Found} />
           <Shortages plan={shown as Found} units={units} />
-          <Boards plan={shown as Found} isGoing={isGoing} units={units} say={say} />
+          <Boards plan={shown as Found} isGoing={isGoing} isOpen={build.isOpen} units={units} say={say} />
         </>
       ) : null}
       {cuts.length > 0 ? <CutAlready cuts={cuts} say={say} /> : null}
@@ -102,11 +102,14 @@ function FirstPlan({
 function Boards({
   plan,
   isGoing,
+  isOpen,
   units,
   say,
 }: {
   plan: Found
   isGoing: boolean
+  /** The build goes on: its boards may be held and cut. */
+  isOpen: boolean
   units: 'mm' | 'in'
   say: Say
 }) {
@@ -125,8 +128,8 @@ function Boards({
       }
     >
       <div className="grid gap-6">
-        {isGoing || (plan.changes && isStale(plan.changes)) ? null : <HoldAll plan={plan} />}
-        {isSomeCut ? null : (
+        {!isOpen || isGoing || (plan.changes && isStale(plan.changes)) ? null : <HoldAll plan={plan} />}
+        {isSomeCut || !isOpen ? null : (
           <Notice level="caution">
             Guard on, riving knife in, push stick at hand; look each board over for metal once more. The saw’s
             manual and your induction come before this plan.
@@ -135,7 +138,9 @@ function Boards({
         <LayoutLegend sheets={sheets} prefix="legend" />
         {sheets.map((sheet) => {
           const state = states.get(sheet.board.id)
-          return state ? <BoardPart key={sheet.board.id} {...{ plan, sheet, state, units, say }} /> : null
+          return state ? (
+            <BoardPart key={sheet.board.id} {...{ plan, sheet, state, isOpen, units, say }} />
+          ) : null
         })}
       </div>
     </Section>

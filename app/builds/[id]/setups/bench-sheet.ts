@@ -190,3 +190,13 @@ export function stationsLeft(
       return { ...t, secondsLeft: isBegun ? left : t.seconds }
     })
 }
+
+/**
+ * Cuts that are done because their board is recorded as cut, ticked off or not.
+ * @param boards in the order of the plan's layouts
+ */
+export const recordedKeys = (
+  plan: Pick<SetupPlan, 'setups'>,
+  boards: readonly { readonly isCut: boolean }[],
+): string[] =>
+  plan.setups.flatMap((s) => s.cuts.flatMap((c) => (c.tree && boards[c.tree.layout]?.isCut ? [c.key] : [])))

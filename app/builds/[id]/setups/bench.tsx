@@ -25,6 +25,8 @@ interface BenchProps {
   readonly planId: string
   readonly setups: readonly BenchSetup[]
   readonly ticks: readonly Ticked[]
+  /** Cuts of boards that are recorded as cut: done, and not to be taken back. */
+  readonly recorded: readonly string[]
   readonly mayTick: boolean
 }
 
@@ -32,7 +34,7 @@ const keysOf = (setup: BenchSetup) => setup.cuts.flatMap((c) => c.keys)
 const isOpen = (setup: BenchSetup, ticked: ReadonlySet<string>) => keysOf(setup).some((k) => !ticked.has(k))
 
 /** Ticks are shown at once and taken back if they were not taken. */
-function useTicking(planId: string, ticks: readonly Ticked[]) {
+function useTicking(planId: string, ticks: readonly Ticked[], recorded: readonly string[]) {
   const [isPending, begin] = useTransition()
   const [refused, setRefused] = useState<string>()
   const saved = useMemo(() => ticks.map((t) => t.key), [ticks])
@@ -50,7 +52,8 @@ function useTicking(planId: string, ticks: readonly Ticked[]) {
       for (const key of changed) form.append('key', key)
       setRefused((await send(tickCuts, freshForm, form)).sentence)
     })
-  return { ticked: useMemo(() => new Set(keys), [keys]), tick, refused, isPending }
+  const ticked = useMemo(() => new Set([...keys, ...recorded]), [keys, recorded])
+  return { ticked, tick, refused, isPending }
 }
 
 /** Which set-up is in hand: the address says it, else the first that is not ticked off when the page opens. */
@@ -74,11 +77,12 @@ function useAt(setups: readonly BenchSetup[], ticked: ReadonlySet<string>) {
 }
 
 /** One set-up at a time, with all of them to choose from; on paper all of them. */
-export function Bench({ planId, setups, ticks, mayTick }: BenchProps) {
-  const { ticked, tick, refused, isPending } = useTicking(planId, ticks)
+export function Bench({ planId, setups, ticks, recorded, mayTick }: BenchProps) {
+  const { ticked, tick, refused, isPending } = useTicking(planId, ticks, recorded)
   const { at, go } = useAt(setups, ticked)
   const top = useRef<HTMLDivElement>(null)
   const by = useMemo(() => new Map(ticks.map((t) => [t.key, t.memberName])), [ticks])
+  const settled = useMemo(() => new Set(recorded), [recorded])
   const choose = (to: number) => {
     go(to)
     top.current?.scrollIntoView({ block: 'start' })
@@ -106,6 +110,7 @@ export function Bench({ planId, setups, ticks, mayTick }: BenchProps) {
             count={setups.length}
             ticked={ticked}
             by={by}
+            recorded={settled}
             mayTick={mayTick}
             onTick={tick}
           />

@@ -11,7 +11,7 @@ import { Notice } from '../../../ui/notice'
 import { Empty, Page, type TitleCell } from '../../../ui/sheet'
 import { buildHeader } from '../header'
 import { Bench } from './bench'
-import { benchSetups, inUnits, type StationLeft, stationsLeft } from './bench-sheet'
+import { benchSetups, inUnits, recordedKeys, type StationLeft, stationsLeft } from './bench-sheet'
 import { Stations } from './stations'
 
 export const metadata: Metadata = { title: 'Set-ups' }
@@ -35,13 +35,15 @@ export default async function SetupsPage({ params }: { readonly params: Promise<
         <None buildId={buildId} isMine={build.isMine && build.isOpen} />
       </Page>
     )
-  const stations = stationsLeft(plan, new Set(work.ticks.map((t) => t.key)))
+  const recorded = recordedKeys(plan, work.boards)
+  const ticked = new Set([...work.ticks.map((t) => t.key), ...recorded])
+  const stations = stationsLeft(plan, ticked)
   const mayWork = build.isMine && build.isOpen
   return (
     <Page
       title="Set-ups"
       above={<span className="hidden print:inline">{build.name}</span>}
-      cells={cells(plan, work, stations)}
+      cells={cells(plan, ticked, stations)}
       actions={
         <ButtonLink href="#stations" className="print:hidden">
           {mayWork ? 'Book stations' : 'Time on each station'}
@@ -59,6 +61,7 @@ export default async function SetupsPage({ params }: { readonly params: Promise<
       <Bench
         planId={work.planId}
         setups={benchSetups(plan, work.input.model.parts, units)}
+        recorded={recorded}
         ticks={work.ticks.map(({ key, memberName }) => ({ key, memberName }))}
         mayTick={mayWork && !work.isUnfinished}
       />
@@ -84,8 +87,7 @@ function None({ buildId, isMine }: { buildId: string; isMine: boolean }) {
   )
 }
 
-function cells(plan: SetupPlan, work: SetupWorkView, stations: readonly StationLeft[]): TitleCell[] {
-  const ticked = new Set(work.ticks.map((t) => t.key))
+function cells(plan: SetupPlan, ticked: ReadonlySet<string>, stations: readonly StationLeft[]): TitleCell[] {
   const cuts = plan.setups.flatMap((s) => s.cuts)
   const left = stations.reduce((sum, t) => sum + t.secondsLeft, 0)
   return [
@@ -114,7 +116,11 @@ function Heads({ work, plan, units, makerName, isOpen }: HeadsProps) {
   if (!makerName && !work.isUnfinished && missing.length === 0 && warnings.length === 0) return null
   return (
     <div className="grid gap-2">
-      {makerName && isOpen ? <Notice>{makerName} ticks these off.</Notice> : null}
+      {makerName ? (
+        <Notice>
+          {isOpen ? `${makerName} ticks these off.` : 'The build has ended: nothing is ticked off any more.'}
+        </Notice>
+      ) : null}
       {work.isUnfinished ? (
         <Notice>A cut plan is still being worked out; these set-ups follow the best one so far.</Notice>
       ) : null}

@@ -12,6 +12,7 @@ interface Props {
   readonly count: number
   readonly ticked: ReadonlySet<string>
   readonly by: ReadonlyMap<string, string>
+  readonly recorded: ReadonlySet<string>
   readonly mayTick: boolean
   readonly onTick: (keys: readonly string[], to: boolean) => void
 }

@@ -8,6 +8,8 @@ interface Props {
   readonly cuts: BenchCuts
   readonly ticked: ReadonlySet<string>
   readonly by: ReadonlyMap<string, string>
+  /** Done because their board is recorded as cut. */
+  readonly recorded: ReadonlySet<string>
   readonly mayTick: boolean
   readonly onTick: (keys: readonly string[], to: boolean) => void
 }
@@ -52,7 +54,9 @@ export function TickRow(props: Props) {
   )
 }
 
-function DoneBy({ cuts, ticked, by }: Props) {
+function DoneBy({ cuts, ticked, by, recorded }: Props) {
+  if (cuts.keys.every((k) => recorded.has(k)))
+    return <span className="block">Done: the board is recorded as cut.</span>
   const names = [...new Set(cuts.keys.flatMap((k) => (ticked.has(k) && by.has(k) ? [by.get(k)!] : [])))]
   return names.length > 0 ? <span className="block">Ticked off by {names.join(' and ')}.</span> : null
 }
@@ -63,17 +67,21 @@ interface TickProps {
   /** `all`, `none`, or how many in words. */
   readonly state: string
   readonly ticked: ReadonlySet<string>
+  readonly recorded: ReadonlySet<string>
   readonly mayTick: boolean
   readonly onTick: (keys: readonly string[], to: boolean) => void
   readonly small?: boolean
   readonly children?: React.ReactNode
 }
 
-function Tick({ keys, title, state, ticked, mayTick, onTick, small, children }: TickProps) {
+function Tick(props: TickProps) {
+  const { keys, title, state, ticked, recorded, onTick, small, children } = props
   const id = useId()
   const isDone = state === 'all'
+  const mayTick = props.mayTick && keys.some((k) => !recorded.has(k))
   const isSome = !isDone && state !== 'none'
-  const change = () => onTick(isDone ? keys : keys.filter((k) => !ticked.has(k)), !isDone)
+  const change = () =>
+    onTick(isDone ? keys.filter((k) => !recorded.has(k)) : keys.filter((k) => !ticked.has(k)), !isDone)
   return (
     <label
       className={clsx(
