@@ -41,9 +41,9 @@ describe('stool with splayed legs', () => {
     const [bevel] = partOf(model, 'top-front').operations.filter((op) => op.kind === 'edgeBevel')
     expect(Math.abs(bevel.bevelRad)).toBeCloseTo(8 * DEG, 12)
     const seat = model.joints.find((joint) => joint.id === 'seat-front-2')!
-    expect(seat.contact.areaMm2).toBeCloseTo((117 + 1 / 3) * (19 / Math.cos(8 * DEG)), 4)
+    expect(seat.contact.areaMm2).toBeCloseTo((117 + 1 / 3) * (30 / Math.cos(8 * DEG)), 4)
     const [notch] = partOf(model, 'leg-left-front').operations.filter((op) => op.kind === 'notch')
-    expect(notch.depthMm).toBeCloseTo(19, 9)
+    expect(notch.depthMm).toBeCloseTo(30, 9)
     expect(
       modelOf(splayedStool, { rake: 0 }).parts.some((part) =>
         part.operations.some((op) => op.kind === 'edgeBevel'),
@@ -53,16 +53,16 @@ describe('stool with splayed legs', () => {
 
   it.each<[string, ParameterValues, string]>([
     ['tops meet', { seatWidth: 240, legWidth: 90 }, 'legWidth'],
-    ['frames meet', { seatDepth: 240, overhang: 50, legThickness: 55 }, 'seatDepth'],
-    ['notch leaves too little', { supportThickness: 28 }, 'supportThickness'],
+    ['frames meet', { seatDepth: 240, overhang: 50, legThickness: 55, supportThickness: 28 }, 'seatDepth'],
+    ['notch leaves too little', { supportThickness: 34 }, 'supportThickness'],
     ['lower supports on the floor', { treadHeight: 90 }, 'treadHeight'],
     ['treads under the seat', { treadHeight: 400 }, 'treadHeight'],
     ['treads meet', { treadWidth: 120, seatWidth: 300 }, 'treadWidth'],
     ['seat boards too narrow', { seatBoards: 8, seatWidth: 300 }, 'seatBoards'],
     ['first board misses the supports', { seatBoards: 7, overhang: 30 }, 'overhang'],
     ['screw splits a support', { supportThickness: 12 }, 'screwSize'],
-    ['screw comes out of a leg', { topScrewLength: 40 }, 'topScrewLength'],
-    ['screw too short', { screwLength: 25 }, 'screwLength'],
+    ['screw comes out of a leg', { topScrewLength: 48 }, 'topScrewLength'],
+    ['screw too short', { screwLength: 32 }, 'screwLength'],
     ['legs lean inwards', { splay: -3 }, 'splay'],
   ])('refuses: %s', (_, values, parameter) => {
     expect(refusedFor(splayedStool, values)).toContain(parameter)

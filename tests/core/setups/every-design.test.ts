@@ -90,7 +90,7 @@ test('a bevelled edge with its fence, tilt or guide wrong is found', () => {
   const { fenceMm = 0, bladeTiltRad = 0 } = bevels[0].settings
   expect(bladeTiltRad).toBeCloseTo((8 * Math.PI) / 180, 9)
   // The narrower face: width less thickness × tan 8°.
-  expect(fenceMm).toBeCloseTo(60 - 19 * Math.tan((8 * Math.PI) / 180), 2)
+  expect(fenceMm).toBeCloseTo(60 - 30 * Math.tan((8 * Math.PI) / 180), 2)
   expect(faultsWith({})).toEqual([])
   expect(faultsWith({ fenceMm: 60 })).toContain('setting: the fence is not at the narrower face')
   expect(faultsWith({ bladeTiltRad: -bladeTiltRad })).toContain(
