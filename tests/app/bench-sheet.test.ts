@@ -171,7 +171,11 @@ test('time left: setting counts until the last cut of its set-up is ticked off',
 
 test('a board that is recorded as cut has its cuts done', () => {
   const at = (layout: number) => ({ tree: { layout, copy: 0, path: '' } })
-  const setups = [setup('1', { cuts: [cut('a', at(0)), cut('b', at(1)), cut('part')] })]
-  expect(recordedKeys({ setups }, [{ isCut: false }, { isCut: true }])).toEqual(['b'])
+  const boards = (...cut: boolean[]) => cut.map((isCut, i) => ({ id: `b${i}`, isCut }))
+  const setups = [
+    setup('1', { cuts: [cut('trim', { pieceId: 'b1' }), cut('a', at(0)), cut('b', at(1)), cut('part')] }),
+  ]
+  expect(recordedKeys({ setups }, boards(false, true))).toEqual(['trim', 'b'])
+  expect(recordedKeys({ setups }, boards(true, false))).toEqual(['a'])
   expect(recordedKeys({ setups }, [])).toEqual([])
 })

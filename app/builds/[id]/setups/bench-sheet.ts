@@ -195,8 +195,11 @@ export function stationsLeft(
  * Cuts that are done because their board is recorded as cut, ticked off or not.
  * @param boards in the order of the plan's layouts
  */
-export const recordedKeys = (
+export function recordedKeys(
   plan: Pick<SetupPlan, 'setups'>,
-  boards: readonly { readonly isCut: boolean }[],
-): string[] =>
-  plan.setups.flatMap((s) => s.cuts.flatMap((c) => (c.tree && boards[c.tree.layout]?.isCut ? [c.key] : [])))
+  boards: readonly { readonly id: string; readonly isCut: boolean }[],
+): string[] {
+  const ids = new Set(boards.filter((b) => b.isCut).map((b) => b.id))
+  const isDone = (c: SetupCut) => ids.has(c.pieceId) || (c.tree && boards[c.tree.layout]?.isCut)
+  return plan.setups.flatMap((s) => s.cuts.filter(isDone).map((c) => c.key))
+}
