@@ -102,12 +102,30 @@ export function notchPlanes(
   ]
 }
 
-/** A frame in the plane, its z along the normal. */
-function planeFrame({ point, normal }: HalfSpace): Frame {
+/**
+ * A frame in the plane, its z along the normal. Its origin is the plane's point or, where a cut is given by one out
+ * of the blank's reach, the place of the plane nearest to the blank's middle.
+ */
+function planeFrame({ point, normal }: HalfSpace, { middle, reachMm }: Reach): Frame {
   const seed: Vec3 = Math.abs(normal[0]) < 0.9 ? [1, 0, 0] : [0, 1, 0]
   const across = cross(normal, seed)
   const x = scale(across, 1 / Math.hypot(...across))
-  return { origin: point, x, y: cross(normal, x), z: normal }
+  const away = sub(point, middle)
+  const origin = Math.hypot(...away) < reachMm / 4 ? point : add(middle, scale(normal, dot(normal, away)))
+  return { origin, x, y: cross(normal, x), z: normal }
+}
+
+/** How far a sheet is laid out in a plane, so that it covers the blank. */
+interface Reach {
+  readonly middle: Vec3
+  readonly reachMm: number
+}
+
+function reachOf({ lengthMm, widthMm, thicknessMm }: Blank): Reach {
+  return {
+    middle: [lengthMm / 2, widthMm / 2, thicknessMm / 2],
+    reachMm: 2 * (lengthMm + widthMm + thicknessMm),
+  }
 }
 
 /** Planes nearer than this, in mm, are one. */
@@ -170,28 +188,28 @@ export function flatFaces(part: Part): FlatFace[] {
   const planes = bodyPlanes(part)
   const notches = notchesOf(part)
   const cutters = notches.map((notch) => notchPlanes(part.blank, notch))
-  const reachMm = 2 * (part.blank.lengthMm + part.blank.widthMm + part.blank.thicknessMm)
+  const reach = reachOf(part.blank)
   const faces: FlatFace[] = []
   const push = (of: FlatFace['of'], frame: Frame, polygon: Polygon2, others: readonly Cutter[]): void => {
     const pieces = withoutNotches(polygon.length === 0 ? [] : [polygon], frame, others)
     if (pieces.length > 0) faces.push({ of, frame, pieces })
   }
   planes.forEach((plane, i) => {
-    const frame = planeFrame(plane)
+    const frame = planeFrame(plane, reach)
     // A square end cut at the very end of its blank is the same plane twice.
     if (planes.some((other, j) => j < i && coplanar(frame, other) === 1)) return
     const bounds = planes.filter((_, j) => j !== i)
     const others = cutters.map((cutter) => ({ planes: cutter, first: false }))
-    push({ face: plane.face }, frame, facePolygon(frame, bounds, reachMm), others)
+    push({ face: plane.face }, frame, facePolygon(frame, bounds, reach.reachMm), others)
   })
   notches.forEach((notch, i) => {
     const others = cutters.map((cutter, j) => ({ planes: cutter, first: j < i })).filter((_, j) => j !== i)
     cutters[i].forEach((plane, k) => {
-      const frame = planeFrame({ point: plane.point, normal: scale(plane.normal, -1) })
+      const frame = planeFrame({ point: plane.point, normal: scale(plane.normal, -1) }, reach)
       // Where the notch runs out through the body's own surface, no wood is left to make a wall.
       if (planes.some((body) => coplanar(frame, body) === -1)) return
       const bounds = [...planes, ...cutters[i].filter((_, j) => j !== k)]
-      push({ notchId: notch.id, role: plane.role }, frame, facePolygon(frame, bounds, reachMm), others)
+      push({ notchId: notch.id, role: plane.role }, frame, facePolygon(frame, bounds, reach.reachMm), others)
     })
   })
   return faces
