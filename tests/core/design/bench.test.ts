@@ -53,7 +53,7 @@ describe('board bench', () => {
       sideOverhang: 11.25,
       rake: 4.5,
       screwSize: 'no6',
-      seatScrewLength: 28,
+      seatScrewLength: 29,
     })
     const [h, t, a] = [316.5, 28, 4.5 * DEG]
     const upright = (h / Math.cos(a)) * t * 148.75 - (90 / Math.cos(a)) * t * 20
