@@ -45,21 +45,6 @@ describe('board bench', () => {
     expect(massProperties(partOf(model, 'apron-front')).volumeMm3).toBeCloseTo(apron, 2)
   })
 
-  it('has its volume where an end cut is given by a point far below a low bench (was: an end without its face)', () => {
-    const model = modelOf(bench, {
-      height: 337.5,
-      seatThickness: 21,
-      endOverhang: 86.17,
-      sideOverhang: 11.25,
-      rake: 4.5,
-      screwSize: 'no6',
-      seatScrewLength: 29,
-    })
-    const [h, t, a] = [316.5, 28, 4.5 * DEG]
-    const upright = (h / Math.cos(a)) * t * 148.75 - (90 / Math.cos(a)) * t * 20
-    expect(massProperties(partOf(model, 'end-right-1')).volumeMm3).toBeCloseTo(upright, 2)
-  })
-
   it.each<[string, ParameterValues, string]>([
     ['aprons to the floor', { height: 250, apronWidth: 150 }, 'apronWidth'],
     ['ends meet', { length: 400, endOverhang: 150 }, 'endOverhang'],
