@@ -5,7 +5,7 @@
  * Tests: tests/core/design/placed-part.test.ts
  */
 import { directionToLocal, type Frame, frameFromYZ, toLocal, toWorld } from '#lib/core/geometry/frame'
-import { cross, dot, unit, type Vec3 } from '#lib/core/geometry/vec3'
+import { cross, dot, scale, unit, type Vec3 } from '#lib/core/geometry/vec3'
 import type { Blank, EndCut, FaceName, FaceRole, Notch, Part } from './model'
 import { outwardNormal } from './part-shape'
 
@@ -117,7 +117,8 @@ export function cutAlong(frame: Frame, end: 'endA' | 'endB', point: Vec3, normal
     kind: 'endCut',
     id: `cut-${end}`,
     end,
-    point: toLocal(frame, point),
+    // The point of the plane that lies nearest to the part's own corner.
+    point: scale(n, dot(n, toLocal(frame, point))),
     normal: n,
     mitreRad: Math.atan2(out * n[1], out * n[0]),
     bevelRad: Math.asin(out * n[2]),
@@ -204,3 +205,6 @@ export function sharesOf(
   const widthMm = (wholeMm - (count - 1) * gapMm) / count
   return { widthMm, fromMm: Array.from({ length: count }, (_, i) => i * (widthMm + gapMm)) }
 }
+
+/** @example countTo(3) //=> [0, 1, 2] */
+export const countTo = (n: number): number[] => Array.from({ length: n }, (_, i) => i)

@@ -269,6 +269,10 @@ function purposeOf(model: Model, parts: ReadonlyMap<string, WoodPart>): UseOfMod
  */
 export function staticsFromModel(model: Model, options: StaticsOptions): Result<StaticsModel, string> {
   if (model.parts.length === 0) return err('The model has no parts.')
+  if (model.hangs === 'wall')
+    return err(
+      'It hangs on a wall: what holds it is the wall and what is screwed into it, and neither is judged here.',
+    )
   const read = woodParts(firstUnit(model.parts), options)
   if (!read.ok) return read
   const parts = read.value

@@ -4,8 +4,10 @@ import { bench } from './bench/bench'
 import { counterSeat } from './counter-seat/counter-seat'
 import { sideTable } from './side-table/side-table'
 import { splayedStool } from './splayed-stool/splayed-stool'
+import { stepStool } from './step-stool/step-stool'
+import { wallShelf } from './wall-shelf/wall-shelf'
 
-export const designs: readonly Design[] = [counterSeat, sideTable, bench, splayedStool]
+export const designs: readonly Design[] = [counterSeat, sideTable, bench, splayedStool, stepStool, wallShelf]
 
 /** @example designById('counterSeat')?.name //=> 'Counter seat on raked legs' */
 export const designById = (id: string): Design | undefined => designs.find((design) => design.id === id)

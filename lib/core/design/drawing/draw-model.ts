@@ -239,7 +239,7 @@ export function drawView(model: Model, modelView: ModelView, options: DrawOption
   const placed = placeDimensions(linear, { object: grown(object, taken), all: box, obstacles }, h)
   const lines: DrawnLine[] = [
     ...around,
-    ...floorLine(view, box),
+    ...(model.hangs === undefined ? floorLine(view, box) : []),
     ...(options.hiddenLines === false ? [] : asLines('hidden', seen.hidden)),
     ...(options.screws === false ? [] : asLines('axis', axes)),
     ...asLines('visible', seen.visible),

@@ -12,6 +12,7 @@ import { type JointPlan, screwsOfKind } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
+  countTo,
   cutAlong,
   type End,
   FRONT_BACK,
@@ -337,19 +338,17 @@ const seatBoard = (l: Layout, i: number): Part =>
     ],
   )
 
-const count = (n: number): number[] => Array.from({ length: n }, (_, i) => i)
-
 function partsOf(l: Layout): Part[] {
   const { v } = l
   const parts = [
-    ...LEFT_RIGHT.flatMap((side) => count(v.legBoards).map((i) => upright(l, side, i))),
+    ...LEFT_RIGHT.flatMap((side) => countTo(v.legBoards).map((i) => upright(l, side, i))),
     ...FRONT_BACK.map((end) => apron(l, end)),
-    ...count(v.battens).map((i) => batten(l, i)),
-    ...count(v.seatBoards).map((i) => seatBoard(l, i)),
+    ...countTo(v.battens).map((i) => batten(l, i)),
+    ...countTo(v.seatBoards).map((i) => seatBoard(l, i)),
   ]
   const housings = LEFT_RIGHT.flatMap((side) =>
     FRONT_BACK.flatMap((end): Housing[] =>
-      count(v.legBoards)
+      countTo(v.legBoards)
         .filter((i) => isOuter(l, end, i))
         .map((i) => ({
           host: legId(side, i),
@@ -387,7 +386,7 @@ function jointsOf(l: Layout): JointPlan[] {
   const last = v.seatBoards - 1
   const outerLeg = (end: End): number => (end === 'front' ? 0 : v.legBoards - 1)
   const panels = LEFT_RIGHT.flatMap((side) =>
-    count(v.legBoards - 1).map(
+    countTo(v.legBoards - 1).map(
       (i): JointPlan => ({
         id: `panel-${side}-${i + 1}`,
         kind: 'edge',
@@ -427,7 +426,7 @@ function jointsOf(l: Layout): JointPlan[] {
   )
   // Boards that no apron carries are held on the upright boards beneath them.
   const ends = LEFT_RIGHT.flatMap((side) =>
-    count(v.seatBoards)
+    countTo(v.seatBoards)
       .filter((i) => i > 0 && i < last)
       .map((i): JointPlan => {
         const middle = l.seat.fromMm[i] + l.seat.widthMm / 2 - l.across[0]
@@ -444,8 +443,8 @@ function jointsOf(l: Layout): JointPlan[] {
         }
       }),
   )
-  const battens = count(v.battens).flatMap((b) =>
-    count(v.seatBoards).map(
+  const battens = countTo(v.battens).flatMap((b) =>
+    countTo(v.seatBoards).map(
       (i): JointPlan => ({
         id: `batten-${b + 1}-${i + 1}`,
         kind: 'onTop',
@@ -561,5 +560,5 @@ export const bench = furnitureDesign({
   figures,
   dimensions,
   notices,
-  use: ({ v }) => ({ kind: 'seat', surfaces: count(v.seatBoards).map((i) => `seat-${i + 1}`) }),
+  use: ({ v }) => ({ kind: 'seat', surfaces: countTo(v.seatBoards).map((i) => `seat-${i + 1}`) }),
 })
