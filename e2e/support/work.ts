@@ -10,6 +10,35 @@ export async function startBuild(page: Page, name: string, shop = ''): Promise<s
   return /\/builds\/[0-9a-f-]{36}/.exec(page.url())![0]
 }
 
+/** Types numbers of a design, opening the groups that they stand in. */
+export async function typeNumbers(page: Page, numbers: Readonly<Record<string, string>>): Promise<void> {
+  const form = page.getByRole('form', { name: 'Numbers of the design' })
+  for (const [label, typed] of Object.entries(numbers)) {
+    const field = form.getByLabel(label, { exact: true })
+    const group = form.locator('details').filter({ has: page.getByLabel(label, { exact: true }) })
+    if ((await group.getAttribute('open')) === null) await group.locator('summary').click()
+    if (await field.evaluate((f) => f instanceof HTMLSelectElement)) await field.selectOption(typed)
+    else await field.fill(typed)
+  }
+}
+
+/** A build with these numbers of its design. @returns its address */
+export async function buildWith(
+  page: Page,
+  name: string,
+  numbers: Readonly<Record<string, string>>,
+  shop = '',
+): Promise<string> {
+  const build = await startBuild(page, name, shop)
+  await typeNumbers(page, numbers)
+  await page
+    .getByRole('form', { name: 'Numbers of the design' })
+    .getByRole('button', { name: 'Save' })
+    .click()
+  await expect(page.getByText(/^(Saved|All saved)\.$/)).toBeVisible()
+  return build
+}
+
 export interface LoggedBoards {
   readonly piece: string
   readonly species?: string
@@ -40,7 +69,9 @@ export async function logBoards(page: Page, what: LoggedBoards, shop = ''): Prom
       page.getByRole('heading', { name: count === 1 ? 'One board' : `${count} boards` }),
     ).toBeVisible()
     const chalked = page.getByRole('list', { name: /Boards of this piece/ }).getByRole('link')
-    const said = await chalked.evaluateAll((links) => links.map((a) => a.textContent ?? ''))
+    const said = await chalked.evaluateAll((links) =>
+      links.map((a) => a.firstElementChild?.textContent ?? ''),
+    )
     numbers.push(...said.slice(0, alike).map((text) => Number(/Board\s*(\d+)/.exec(text)?.[1])))
   }
   return numbers.sort((a, b) => a - b)
@@ -54,6 +85,9 @@ export async function planCutting(page: Page, build: string, shop = ''): Promise
     .getByRole('button', { name: /^Plan (the cutting|again)$/ })
     .first()
     .click()
+  // A former plan may stand there already; a plan that is proven at once may never be seen under way.
+  const underWay = page.getByRole('progressbar')
+  await underWay.waitFor({ timeout: 3_000 }).catch(() => {})
   await expect(page.getByRole('heading', { name: 'Result' })).toBeVisible({ timeout: 30_000 })
-  await expect(page.getByRole('progressbar')).toBeHidden({ timeout: 30_000 })
+  await expect(underWay).toBeHidden({ timeout: 30_000 })
 }
