@@ -9,8 +9,11 @@ const openBoards = (plan: CutPlanView): PlannedBoardState[] =>
 
 const count = (n: number) => `${n} board${n === 1 ? '' : 's'}`
 
-/** One tap for all boards: all of them or none. Not for a plan that is out of date. */
-export function HoldAll({ plan }: { plan: CutPlanView }) {
+/**
+ * One tap for all boards: all of them or none. Not for a plan that is out of date; what was answered to a tap that came
+ * too late stays in sight all the same.
+ */
+export function HoldAll({ plan, isOld }: { plan: CutPlanView; isOld: boolean }) {
   const open = openBoards(plan)
   const left = plan.boards.filter((b) => !b.cut)
   if (left.length === 0) return null
@@ -25,14 +28,16 @@ export function HoldAll({ plan }: { plan: CutPlanView }) {
   const boards = open.map((b) => `${b.boardId}@${planned.get(b.boardId)?.version ?? 1}`).join(',')
   return (
     <div className="grid justify-items-start gap-2">
-      <Tap action={holdBoards} hidden={{ buildId: plan.buildId, boards }} look="primary">
+      <Tap action={holdBoards} hidden={{ buildId: plan.buildId, boards }} look="primary" isOver={isOld}>
         {open.length === left.length
           ? `Hold ${open.length === 1 ? 'the board' : `all ${count(open.length)}`}`
           : `Hold the other ${open.length === 1 ? 'board' : count(open.length)}`}
       </Tap>
-      <p className="max-w-[60ch] text-[0.92rem] text-ink-soft">
-        All of them or none. {asked.length > 0 ? `${asked.join(' and ')} will be asked first.` : ''}
-      </p>
+      {isOld ? null : (
+        <p className="max-w-[60ch] text-[0.92rem] text-ink-soft">
+          All of them or none. {asked.length > 0 ? `${asked.join(' and ')} will be asked first.` : ''}
+        </p>
+      )}
     </div>
   )
 }

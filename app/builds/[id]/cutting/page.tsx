@@ -128,7 +128,9 @@ function Boards({
       }
     >
       <div className="grid gap-6">
-        {!isOpen || isGoing || (plan.changes && isStale(plan.changes)) ? null : <HoldAll plan={plan} />}
+        {!isOpen || isGoing ? null : (
+          <HoldAll plan={plan} isOld={plan.changes !== null && isStale(plan.changes)} />
+        )}
         {isSomeCut || !isOpen ? null : (
           <Notice level="caution">
             Guard on, riving knife in, push stick at hand; look each board over for metal once more. The saw’s
