@@ -6,6 +6,7 @@ import { usePathname } from 'next/navigation'
 const SIDES = [
   { path: '', label: 'Overview' },
   { path: '/design', label: 'Design' },
+  { path: '/strength', label: 'Strength' },
   { path: '/cutting', label: 'Cutting' },
   { path: '/setups', label: 'Set-ups' },
 ] as const
@@ -20,12 +21,12 @@ export function BuildTabs({ buildId }: { readonly buildId: string }) {
           const href = `${root}${path}`
           const isHere = path === '' ? here === root : here === href || here.startsWith(`${href}/`)
           return (
-            <li key={path} className="flex-1 sm:flex-none">
+            <li key={path} className="flex-auto sm:flex-none">
               <Link
                 href={href}
                 aria-current={isHere ? 'page' : undefined}
                 className={clsx(
-                  'flex min-h-11 items-center justify-center border-b-[3px] px-2 text-[0.98rem] sm:px-4',
+                  'flex min-h-11 items-center justify-center border-b-[3px] px-1 text-[0.92rem] whitespace-nowrap sm:px-4 sm:text-[0.98rem]',
                   isHere
                     ? 'border-accent font-semibold text-ink'
                     : 'border-transparent text-ink-soft hover:border-hairline-strong hover:text-ink',

@@ -1,0 +1,69 @@
+'use client'
+import { SelectField, TextField } from '../../../ui/field'
+import { Notice } from '../../../ui/notice'
+
+export interface Typed {
+  readonly grade: string
+  readonly dry: string
+  readonly damp: string
+}
+
+export interface Wood {
+  readonly id: string
+  readonly name: string
+  /** Where no one wood is asked for: how it is judged then. */
+  readonly note: string | null
+}
+
+interface InputsProps {
+  readonly typed: Typed
+  readonly setTyped: (typed: Typed) => void
+  readonly faults: { readonly dry?: string; readonly damp?: string }
+  readonly grades: readonly { readonly value: string; readonly label: string }[]
+  readonly wood: Wood
+  readonly buildId: string
+}
+
+/** The wood that the design asks for, how good its pieces are, and the air that the finished thing lives in. */
+export function Inputs({ typed, setTyped, faults, grades, wood, buildId }: InputsProps) {
+  const type = (name: keyof Typed) => (event: { readonly target: { readonly value: string } }) =>
+    setTyped({ ...typed, [name]: event.target.value })
+  const humidity = (name: 'dry' | 'damp', label: string, help: string) => (
+    <TextField
+      label={label}
+      name={name}
+      unit="%"
+      inputMode="decimal"
+      value={typed[name]}
+      onChange={type(name)}
+      error={faults[name]}
+      help={help}
+    />
+  )
+  return (
+    <div className="grid gap-5">
+      <div className="grid gap-x-8 gap-y-4 md:grid-cols-2">
+        <div className="grid content-start gap-1">
+          <p className="font-medium">Wood</p>
+          <p className="min-h-11 py-2">
+            {wood.name}{' '}
+            <a className="link print:hidden" href={`/builds/${buildId}/design`}>
+              Change it in the design
+            </a>
+          </p>
+        </div>
+        <SelectField
+          label="The parts that bear are picked for"
+          name="grade"
+          options={grades}
+          value={typed.grade}
+          onChange={type('grade')}
+          help="Look for this at the bench: a worse piece must not go into a leg, a support or a rail."
+        />
+        {humidity('dry', 'Driest air of the year', 'A heated room in winter: about 35 %.')}
+        {humidity('damp', 'Dampest air of the year', 'A room in a damp summer: about 65 %.')}
+      </div>
+      {wood.note ? <Notice>{wood.note}</Notice> : null}
+    </div>
+  )
+}

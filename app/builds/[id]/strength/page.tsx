@@ -1,0 +1,70 @@
+import type { Metadata } from 'next'
+import { designById } from '#lib/core/design/designs/registry'
+import { readParameters } from '#lib/core/design/parameters'
+import { CAUTION } from '#lib/core/statics/sources'
+import { GRADES, SALVAGE_GRADES } from '#lib/core/wood/strength'
+import { chosen } from '#lib/data/variants'
+import { woodWords } from '#lib/shop/strength-words'
+import { load } from '../../../load'
+import { ButtonLink } from '../../../ui/button'
+import { Live } from '../../../ui/live'
+import { Notice } from '../../../ui/notice'
+import { Empty, Page } from '../../../ui/sheet'
+import { StrengthSheet } from './strength-sheet'
+
+export const metadata: Metadata = { title: 'Strength' }
+
+const LEAD = 'Will it hold, will it tip, will it sag or creak, will the wood move: told before the first cut.'
+const grades = SALVAGE_GRADES.map((value) => ({ value, label: GRADES[value].label }))
+
+/** What the design asks for, by the name that its own choice has. */
+function woodAsked(
+  parameters: Readonly<Record<string, number | string>>,
+  design: { parameters: readonly Spec[] },
+) {
+  const spec = design.parameters.find(({ id }) => id === 'species')
+  const id = String(parameters.species ?? spec?.default ?? 'any')
+  return { id, name: spec?.options?.find(({ value }) => value === id)?.label ?? id }
+}
+
+interface Spec {
+  readonly id: string
+  readonly default: number | string
+  readonly options?: readonly { readonly value: string; readonly label: string }[]
+}
+
+export default async function StrengthPage({ params }: { readonly params: Promise<{ id: string }> }) {
+  const { id: buildId } = await params
+  const variant = await load(chosen, { buildId })
+  const design = designById(variant.designId)
+  if (!design)
+    return (
+      <Page title="Strength" lead={LEAD}>
+        <Empty
+          title="This design is not in the shop any more"
+          action={<ButtonLink href={`/builds/${buildId}`}>Back to the build</ButtonLink>}
+        >
+          The build was begun with a design that this version of Fellowbench does not have.
+        </Empty>
+      </Page>
+    )
+  const read = readParameters(design.parameters, variant.parameters)
+  const values = read.ok ? read.value : variant.parameters
+  const wood = woodAsked(values, design)
+  return (
+    <Page title="Strength" lead={LEAD}>
+      <Live topics={[`build:${buildId}`]} />
+      <StrengthSheet
+        key={`${variant.id} ${variant.version}`}
+        buildId={buildId}
+        designId={design.id}
+        parameters={values}
+        grades={grades}
+        wood={{ ...wood, note: woodWords(wood.id) }}
+      />
+      <Notice level="caution" title="Advice, no certificate">
+        {CAUTION}
+      </Notice>
+    </Page>
+  )
+}

@@ -1,0 +1,131 @@
+'use client'
+import { useEffect, useMemo, useRef, useState } from 'react'
+import type { ParameterValues } from '#lib/core/design/model'
+import type { StrengthOptions } from '#lib/core/statics/strength'
+import type { SalvageGrade } from '#lib/core/wood/strength'
+import type { StrengthSheet as Sheet } from '#lib/engine/strength-run'
+import { readSeason } from '#lib/shop/strength-words'
+import { Notice } from '../../../ui/notice'
+import { Section } from '../../../ui/sheet'
+import { Checks } from './checks'
+import { Inputs, type Typed, type Wood } from './inputs'
+import { MovementSection } from './movement-section'
+import { ScatterSection } from './scatter-section'
+import { TippingSection } from './tipping-section'
+import { useDesk, useQuestion } from './use-strength'
+import { VerdictSection } from './verdict-section'
+import { WaysSection } from './ways-section'
+
+interface StrengthSheetProps {
+  readonly buildId: string
+  readonly designId: string
+  readonly parameters: ParameterValues
+  readonly grades: readonly { readonly value: string; readonly label: string }[]
+  readonly wood: Wood
+}
+
+export interface Asked {
+  readonly designId: string
+  readonly parameters: ParameterValues
+  readonly options: StrengthOptions
+}
+
+const FIRST: Typed = { grade: 'sound', dry: '35', damp: '65' }
+const INDOORS_C = 21
+/** Typing is let finish. */
+const WAIT_MS = 300
+
+/** What is asked now, or null while the air of the year cannot be read. */
+function useAsked({ designId, parameters }: StrengthSheetProps, typed: Typed) {
+  const season = readSeason(typed.dry, typed.damp)
+  const faults = season.ok ? {} : season.error
+  const [dry, damp] = season.ok ? [season.value.dry, season.value.damp] : [0, 0]
+  const asked = useMemo((): Asked | null => {
+    if (dry === damp) return null
+    const air = (humidity: number) => ({ tempC: INDOORS_C, humidity })
+    const grade = typed.grade as SalvageGrade
+    return { designId, parameters, options: { grade, dry: air(dry), damp: air(damp) } }
+  }, [designId, parameters, typed.grade, dry, damp])
+  return { asked, faults }
+}
+
+/** Everything about strength that is worked out in the browser, in a worker of the page's own. */
+export function StrengthSheet(props: StrengthSheetProps) {
+  const [typed, setTyped] = useState(FIRST)
+  const { asked, faults } = useAsked(props, typed)
+  const desk = useDesk()
+  const { asking, start } = useQuestion<'study'>(desk)
+  const [last, setLast] = useState<{ readonly sheet: Sheet; readonly asked: Asked } | null>(null)
+  const judged = useRef<Asked | null>(null)
+  useEffect(() => {
+    if (!asked) return
+    const begin = () => {
+      judged.current = asked
+      start({ kind: 'study', ...asked })
+    }
+    const timer = setTimeout(begin, judged.current ? WAIT_MS : 0)
+    return () => clearTimeout(timer)
+  }, [asked, start])
+  useEffect(() => {
+    if (asking.state === 'done' && judged.current)
+      setLast({ sheet: asking.answer.sheet, asked: judged.current })
+  }, [asking])
+  const isRefused = asking.state === 'refused' || asking.state === 'failed'
+  return (
+    <>
+      {asking.state === 'refused' ? (
+        <Notice level="stop" title="It cannot be judged" role="alert">
+          {asking.sentence}
+        </Notice>
+      ) : null}
+      {asking.state === 'failed' ? (
+        <Notice level="stop" title="The calculation failed" role="alert">
+          The fault is in the program, not in your design. Reload the page; if it fails again, tell your
+          admin.
+        </Notice>
+      ) : null}
+      {last && !isRefused ? <VerdictSection sheet={last.sheet} isCurrent={asking.state === 'done'} /> : null}
+      {!last && !isRefused ? (
+        <p role="status" className="min-h-40 text-[1.35rem] font-semibold">
+          Working it out…
+        </p>
+      ) : null}
+      <Section title="What it is judged for">
+        <Inputs
+          {...{ typed, setTyped, faults }}
+          grades={props.grades}
+          wood={props.wood}
+          buildId={props.buildId}
+        />
+      </Section>
+      {last && !isRefused ? <Answers buildId={props.buildId} desk={desk} {...last} /> : null}
+    </>
+  )
+}
+
+interface AnswersProps {
+  readonly buildId: string
+  readonly desk: ReturnType<typeof useDesk>
+  readonly sheet: Sheet
+  readonly asked: Asked
+}
+
+function Answers({ buildId, desk, sheet, asked }: AnswersProps) {
+  const { report } = sheet
+  return (
+    <>
+      <Checks {...{ buildId, desk, sheet, asked }} />
+      <TippingSection tipping={report.tipping} />
+      <WaysSection {...{ desk, asked }} />
+      <MovementSection sheet={sheet} />
+      <ScatterSection {...{ desk, asked }} />
+      <Section title="Good to know">
+        <ul className="grid max-w-[72ch] list-disc gap-1.5 pl-5">
+          {report.notes.map((note) => (
+            <li key={note}>{note}</li>
+          ))}
+        </ul>
+      </Section>
+    </>
+  )
+}

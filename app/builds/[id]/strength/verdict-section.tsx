@@ -1,0 +1,44 @@
+'use client'
+import clsx from 'clsx'
+import { CircleCheck, OctagonX, Printer, TriangleAlert } from 'lucide-react'
+import type { StrengthSheet } from '#lib/engine/strength-run'
+import { verdictOf } from '#lib/shop/strength-words'
+import { Button } from '../../../ui/button'
+import { ShapeView } from './shape-view'
+
+const LOOK = {
+  good: { Icon: CircleCheck, look: 'border-good', tone: 'text-good' },
+  caution: { Icon: TriangleAlert, look: 'border-caution', tone: 'text-caution' },
+  stop: { Icon: OctagonX, look: 'border-stop', tone: 'text-stop' },
+} as const
+
+/** What governs, whether it passes, and by how much: the first thing to read, with where it hurts beside it. */
+export function VerdictSection({ sheet, isCurrent }: { sheet: StrengthSheet; isCurrent: boolean }) {
+  const { checks } = sheet.report
+  const verdict = verdictOf(checks)
+  const { Icon, look, tone } = LOOK[verdict.level]
+  return (
+    <section
+      aria-label="Verdict"
+      aria-busy={!isCurrent}
+      className="grid gap-x-10 gap-y-6 lg:grid-cols-[minmax(0,1fr)_minmax(0,24rem)]"
+    >
+      <div className={clsx('self-start border-l-8 pl-5', look)}>
+        <div role="status">
+          <h2 className="flex items-center gap-3 text-[1.7rem] leading-[1.15] font-semibold sm:text-[2.1rem]">
+            <Icon aria-hidden="true" className={clsx('size-9 shrink-0', tone)} />
+            {verdict.title}
+          </h2>
+          <p className="mt-3 text-[1.25rem] leading-snug font-medium">{verdict.margin}</p>
+        </div>
+        <p className="mt-3 max-w-[62ch]">{checks[0].sentence}</p>
+        <p className="mt-2 max-w-[62ch] text-ink-soft">{verdict.count}</p>
+        <Button className="mt-4 print:hidden" onClick={() => window.print()}>
+          <Printer aria-hidden="true" className="size-5" />
+          Print this report
+        </Button>
+      </div>
+      <ShapeView sheet={sheet} check={checks[0]} />
+    </section>
+  )
+}

@@ -1,0 +1,83 @@
+import { describe, expect, test } from 'vitest'
+import { CAUTION } from '#lib/core/statics/sources'
+import { answerAsk, type StrengthAsk } from '#lib/engine/strength-run'
+
+const seat = { designId: 'counterSeat', parameters: { species: 'redOak', abreast: 1 }, options: {} } as const
+
+function answer<K extends StrengthAsk['kind']>(ask: StrengthAsk & { kind: K }, onProgress?: () => void) {
+  const made = answerAsk(ask, onProgress)
+  if (!made.ok) throw new Error(made.error)
+  return made.value as Extract<typeof made.value, { kind: K }>
+}
+
+describe('what a page asks about strength', () => {
+  test('a study can be sent by a worker, and carries its caution and its drawings', () => {
+    const { sheet } = structuredClone(answer({ kind: 'study', ...seat }))
+    expect(sheet.report.caution).toBe(CAUTION)
+    expect(sheet.report.checks.length).toBeGreaterThan(50)
+    expect(sheet.shapes.some(({ loadCase }) => loadCase === sheet.report.checks[0].loadCase)).toBe(true)
+    const ids = new Set(sheet.parts.map(({ partId }) => partId))
+    for (const { where } of sheet.report.checks)
+      for (const id of where.partIds) expect(ids.has(id), id).toBe(true)
+  })
+
+  test('the grade of salvage and the air of the year change the answer', () => {
+    const marginsOf = (options: StrengthAsk['options']) =>
+      new Map(
+        answer({ kind: 'study', ...seat, options }).sheet.report.checks.map(({ id, margin }) => [id, margin]),
+      )
+    const [clear, knotty] = [marginsOf({ grade: 'clear' }), marginsOf({ grade: 'knotty' })]
+    const bending = [...clear.keys()].find((id) => id.startsWith('bending/'))!
+    expect(knotty.get(bending)!).toBeLessThan(clear.get(bending)!)
+    const damp = marginsOf({ damp: { tempC: 21, humidity: 0.8 } })
+    const moving = [...clear.keys()].find((id) => id.startsWith('movement/'))!
+    expect(damp.get(moving)!).toBeCloseTo(marginsOf({}).get(moving)!, 6)
+    const growth = (options: StrengthAsk['options']) =>
+      answer({ kind: 'study', ...seat, options }).sheet.report.movement.parts[0].growthMm
+    expect(growth({ damp: { tempC: 21, humidity: 0.8 } })).toBeGreaterThan(growth({}))
+  })
+
+  test('a cure makes its check pass when the piece is judged again with it', () => {
+    const before = answer({ kind: 'study', ...seat }).sheet.report
+    const failing = before.checks.find(({ passes }) => !passes)!
+    let told = 0
+    const { report } = answer({ kind: 'cure', ...seat, checkId: failing.id }, () => told++)
+    expect(report.status).toBe('done')
+    expect(told).toBe(report.tried)
+    expect(report.cures.length).toBeGreaterThan(0)
+    const [{ parameter, to, from }] = report.cures
+    expect(to).not.toBe(from)
+    const parameters = { ...seat.parameters, [parameter]: to }
+    const after = answer({ kind: 'study', ...seat, parameters }).sheet.report
+    expect(after.checks.find(({ id }) => id === failing.id)!.passes).toBe(true)
+  })
+
+  test('a range is the same for the same seed, and wider than a point', () => {
+    const ask = { kind: 'scatter', ...seat, seed: 1, draws: 300 } as const
+    const { report } = answer(ask)
+    expect(answer(ask).report).toEqual(report)
+    expect(report.draws).toBe(300)
+    for (const { low, middle, high } of report.checks) {
+      expect(low).toBeLessThan(middle)
+      expect(middle).toBeLessThan(high)
+    }
+  })
+
+  test('ways to join are those that the design offers', () => {
+    const { comparison } = answer({ kind: 'compare', ...seat })
+    expect(new Set(comparison.ways.map(({ choices }) => choices.joint)).size).toBe(2)
+    const { comparison: none } = answer({ kind: 'compare', ...seat, designId: 'sideTable', parameters: {} })
+    expect(none.ways.length).toBeLessThan(2)
+  })
+
+  test('what cannot be judged gets a sentence and no number', () => {
+    for (const ask of [
+      { kind: 'study', ...seat, designId: 'nothing' },
+      { kind: 'study', ...seat, parameters: { species: 'redOak', abreast: -4 } },
+      { kind: 'cure', ...seat, checkId: 'no/such' },
+    ] as const) {
+      const made = answerAsk(ask)
+      expect(made.ok ? '' : made.error).toMatch(/\.$/)
+    }
+  })
+})
