@@ -7,6 +7,7 @@ import { randomBytes } from 'node:crypto'
 import fs from 'node:fs'
 import { createRequire } from 'node:module'
 import path from 'node:path'
+import { pathToFileURL } from 'node:url'
 import { buildIfChanged } from './build.mjs'
 import { buildDir, bundle, QUEUE_PROGRAMS } from './bundle.mjs'
 import { freePort, removeDatabase, root, startDatabase } from './database.mjs'
@@ -17,6 +18,7 @@ const mode = ['start', 'dev', 'clean'].includes(process.argv[2]) ? process.argv[
 const name = process.env.FELLOWBENCH_DATA ?? 'postgres'
 const emptyMarker = path.join(root, '.data', `${name}.empty`)
 const RESTART_AFTER_MS = 1000
+const LEAVE_WITH_PARENT = pathToFileURL(path.join(import.meta.dirname, 'leave-with-parent.mjs')).href
 // The database driver warns of how Prisma's adapter sends the parts of a nested read; nothing a shop can act on.
 const QUIET = mode === 'dev' ? [] : ['--disable-warning=DeprecationWarning']
 const LOOPBACK = new Set(['127.0.0.1', 'localhost', '::1'])
@@ -55,7 +57,11 @@ const children = new Set()
 let isStopping = false
 
 function keep(script, args, env, restart) {
-  const child = spawn(process.execPath, [...QUIET, script, ...args], { cwd: root, env, stdio: 'inherit' })
+  const child = spawn(process.execPath, [...QUIET, '--import', LEAVE_WITH_PARENT, script, ...args], {
+    cwd: root,
+    env,
+    stdio: ['inherit', 'inherit', 'inherit', 'ipc'],
+  })
   children.add(child)
   child.on('exit', (code) => {
     children.delete(child)
