@@ -21,7 +21,11 @@ const INSIDE = [
 ]
 /** A page of a list, found by following the first link that looks so. */
 const FOLLOW = [
-  { from: '/builds', link: /^\/builds\/[0-9a-f-]{36}$/, paths: ['', '/design', '/cutting', '/setups'] },
+  {
+    from: '/builds',
+    link: /^\/builds\/[0-9a-f-]{36}$/,
+    paths: ['', '/design', '/strength', '/cutting', '/setups'],
+  },
   { from: '/pool', link: /^\/boards\/[0-9a-f-]{36}$/, paths: [''] },
   { from: '/teardowns', link: /^\/teardowns\/[0-9a-f-]{36}$/, paths: [''] },
   { from: '/stations', link: /^\/stations\/[0-9a-f-]{36}$/, paths: ['', '/edit'] },
@@ -82,6 +86,7 @@ test('pages without 3-D load under 170 kB of compressed script', async ({ page }
     build,
     `${build}/cutting`,
     `${build}/setups`,
+    `${build}/strength`,
     board,
   ]) {
     await page.goto(path, { waitUntil: 'load' })
