@@ -133,7 +133,10 @@ const HATCH = 'repeating-linear-gradient(135deg, var(--stop) 0 3px, var(--stop-w
 function Bar({ check }: { check: StrengthCheck }) {
   const { bears, asked } = barOf(check)
   return (
-    <div aria-hidden="true" className="relative h-6 border border-hairline-strong bg-sheet">
+    <div
+      aria-hidden="true"
+      className="relative h-6 border border-hairline-strong bg-sheet [print-color-adjust:exact]"
+    >
       <div
         className={clsx('h-full', check.passes && 'bg-good-wash')}
         style={{ width: `${bears * 100}%`, ...(check.passes ? {} : { background: HATCH }) }}

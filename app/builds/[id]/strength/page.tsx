@@ -10,6 +10,7 @@ import { ButtonLink } from '../../../ui/button'
 import { Live } from '../../../ui/live'
 import { Notice } from '../../../ui/notice'
 import { Empty, Page } from '../../../ui/sheet'
+import { buildHeader } from '../header'
 import { StrengthSheet } from './strength-sheet'
 
 export const metadata: Metadata = { title: 'Strength' }
@@ -35,7 +36,7 @@ interface Spec {
 
 export default async function StrengthPage({ params }: { readonly params: Promise<{ id: string }> }) {
   const { id: buildId } = await params
-  const variant = await load(chosen, { buildId })
+  const [build, variant] = await Promise.all([buildHeader(buildId), load(chosen, { buildId })])
   const design = designById(variant.designId)
   if (!design)
     return (
@@ -52,7 +53,15 @@ export default async function StrengthPage({ params }: { readonly params: Promis
   const values = read.ok ? read.value : variant.parameters
   const wood = woodAsked(values, design)
   return (
-    <Page title="Strength" lead={LEAD}>
+    <Page
+      title="Strength"
+      lead={LEAD}
+      above={
+        <span className="hidden font-medium print:inline">
+          {build.name}, {design.name}
+        </span>
+      }
+    >
       <Live topics={[`build:${buildId}`]} />
       <StrengthSheet
         key={`${variant.id} ${variant.version}`}
