@@ -190,17 +190,19 @@ function refuseBearing(plan: JointPlan, pieces: Pieces, areaMm2: number): Design
 
 /**
  * All joints, their screws clear of one another in the order of the plans.
+ * @param before screws of other joints, to keep clear of
  * @throws RangeError for a plan that names a part which there is not
  */
 export function joinParts(
   parts: readonly Part[],
   plans: readonly JointPlan[],
+  before: readonly ScrewAxis[] = [],
 ): Result<Joint[], readonly DesignRefusal[]> {
   const pieces: Pieces = new Map(
     parts.map((part) => [part.id, { part, faces: worldFaces(part), walls: wallsOf(part) }]),
   )
   const joints: Joint[] = []
-  const screws: ScrewAxis[] = []
+  const screws: ScrewAxis[] = [...before]
   const refusals = new Map<string, DesignRefusal>()
   for (const plan of plans) {
     const [a, b] = [pieces.get(plan.a), pieces.get(plan.b)]

@@ -69,7 +69,7 @@ describe.each(designs.filter(({ id }) => only === undefined || id === only))('$i
       }),
       { numRuns: RUNS, seed: 31 },
     )
-    expect(judged.built).toBeGreaterThan(RUNS / 6)
+    expect(judged.built).toBeGreaterThan(RUNS / 8)
     expect(judged.refused).toBeGreaterThan(RUNS / 30)
     expect(judged.pairs).toBeGreaterThan(judged.built * 5)
   })

@@ -9,6 +9,7 @@ import { moveFrame } from '#lib/core/geometry/frame'
 import { add, type Vec3 } from '#lib/core/geometry/vec3'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { FAULT_SENTENCE, screwsNeeded, withHoles } from '../../furniture-design'
+import { joinParts } from '../../join-parts'
 import type {
   Design,
   DesignRefusal,
@@ -23,7 +24,7 @@ import { readParameters } from '../../parameters'
 import { screwFaults } from '../../screws'
 import { weightKg } from '../../weight'
 import { dimensionsOf, figuresOf } from './figures'
-import { jointsOfSeat, moveJoint } from './joints'
+import { backPlans, jointsOfSeat, moveJoint } from './joints'
 import { type Layout, layOut, refusalsOf } from './layout'
 import { noticesOf } from './notices'
 import { counterSeatParameters, valuesByName } from './parameters'
@@ -114,7 +115,7 @@ function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], join
       surfaces: seats.flatMap((seat) =>
         Array.from({ length: l.v.seatBoards }, (_, index) => `seat${seat}-${boardId(index)}`),
       ),
-      footRests: seats.map((seat) => `seat${seat}-${railId('front')}`),
+      ...(l.v.footRest === 'rail' ? { footRests: seats.map((seat) => `seat${seat}-${railId('back')}`) } : {}),
     },
   }
 }
@@ -126,7 +127,11 @@ function build(values: ParameterValues): Result<Model, readonly DesignRefusal[]>
   const refusals = refusalsOf(layout)
   if (refusals.length > 0) return err(refusals)
   const parts = partsOfSeat(layout)
-  const joints = jointsOfSeat(layout, parts)
+  const frame = jointsOfSeat(layout, parts)
+  const screws = frame.flatMap((joint) => joint.screws)
+  const back = joinParts(parts, backPlans(layout), screws)
+  if (!back.ok) return back
+  const joints = [...frame, ...back.value]
   const loose = screwRefusals(parts, joints)
   return loose.length > 0 ? err(loose) : ok(assemble(layout, read.value, parts, joints))
 }

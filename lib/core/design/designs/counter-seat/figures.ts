@@ -49,7 +49,17 @@ export function figuresOf(
     mm('boardWidth', 'Each seat board, width', l.boardWidthMm),
     mm('overallWidth', 'One seat, left to right', v.seatWidth),
     mm('overallDepth', 'One seat over all, front to back', v.seatDepth + l.frontReachMm + l.backReachMm),
-    mm('footRestToSeat', 'Footrest to top of seat', l.seatTopMm - v.footRestHeight),
+    ...(v.footRest === 'rail'
+      ? [mm('footRestToSeat', 'Footrest to top of seat', l.seatTopMm - v.footRestHeight)]
+      : []),
+    ...(v.back === 'low'
+      ? [
+          mm('backTop', 'Top of the back, from the floor', l.backTopMm),
+          mm('postLength', 'Back posts, length', l.backTopMm - l.postLowMm),
+          mm('backrestLength', 'Backrest, length', lengthOf(parts, 'backrest')),
+          mm('seatNotch', 'Notches in the first seat board, depth', v.overhang + v.legWidth),
+        ]
+      : []),
     mm('pitch', 'Seats, middle to middle', l.pitchMm),
     kg('weight', 'Weight of one seat', seatKg),
     kg('weightAll', 'Weight of all seats', seatKg * v.abreast),
@@ -74,7 +84,18 @@ function frontDimensions(l: Layout): Dimension[] {
       [l.legFaceMm, 0, 0],
       [l.legFaceMm + v.legThickness, 0, 0],
     ),
-    linear('footRestHeight', 'front', 'up', 'left', [l.legFaceMm, 0, 0], [l.legFaceMm, 0, v.footRestHeight]),
+    ...(v.footRest === 'rail'
+      ? [
+          linear(
+            'footRestHeight',
+            'front',
+            'up',
+            'left',
+            [l.legFaceMm, 0, 0],
+            [l.legFaceMm, 0, v.footRestHeight],
+          ),
+        ]
+      : []),
     linear('seatHeight', 'front', 'up', 'left', [0, 0, 0], [0, 0, l.seatTopMm]),
     linear('counterHeight', 'front', 'up', 'left', [0, 0, 0], [0, 0, v.counterHeight]),
     linear('kneeClearance', 'front', 'up', 'right', [v.seatWidth, 0, l.seatTopMm], [v.seatWidth, 0, underMm]),
@@ -102,6 +123,8 @@ function sideDimensions(l: Layout): Dimension[] {
   const footMm = l.edgeAtMm(0)
   const backFootMm = v.seatDepth - footMm
   const lowTopMm = l.lowerSupportMm + v.supportWidth
+  /** From the lower inner edge of a rail to its highest. */
+  const railUpMm = v.supportWidth * l.cos + v.supportThickness * l.sin
   const front = (z: number): Vec3 => [0, l.edgeAtMm(z), z]
   const back = (z: number): Vec3 => [0, v.seatDepth - l.edgeAtMm(z), z]
   const top = l.undersideMm
@@ -113,20 +136,19 @@ function sideDimensions(l: Layout): Dimension[] {
     linear('lowerSupportLow', 'side', 'up', 'left', front(0), front(l.lowerSupportMm)),
     linear('lowerSupport', 'side', 'up', 'left', front(l.lowerSupportMm), front(lowTopMm)),
     linear('topSupport', 'side', 'up', 'left', front(l.topSupportMm), front(top)),
-    linear('footRestHeight', 'side', 'up', 'left', front(0), [
-      0,
-      l.edgeAtMm(l.frontRailMm),
-      v.footRestHeight,
-    ]),
+    linear('frontRail', 'side', 'up', 'left', front(0), front(l.frontRailMm + railUpMm)),
+    ...(v.back === 'low'
+      ? [linear('backTop', 'side', 'up', 'left', front(0), [0, l.postFrontMm, l.backTopMm])]
+      : []),
     linear('seatHeight', 'side', 'up', 'left', front(0), [0, 0, l.seatTopMm]),
     near(
       linear(
-        'backRail',
+        v.footRest === 'rail' ? 'footRestHeight' : 'backRail',
         'side',
         'up',
         'right',
         back(0),
-        back(l.backRailMm + v.supportWidth * l.cos + v.supportThickness * l.sin),
+        back(l.backRailMm + railUpMm),
       ),
     ),
     near(linear('underside', 'side', 'up', 'right', back(0), back(top))),

@@ -5,10 +5,13 @@
  */
 import { add, scale, type Vec3 } from '#lib/core/geometry/vec3'
 import { contactBetween, grainAt, type WorldFace, worldFaces } from '../../contact'
+import { type JointPlan as JointPlanOfKind, screwsOfKind } from '../../join-parts'
 import type { Joint, Part, ScrewAxis } from '../../model'
+import { TO } from '../../placed-part'
 import { headMm, LEAST_COVER_MM, screwGapMm } from '../../screws'
 import type { Layout } from './layout'
 import {
+  BACKREST,
   boardId,
   ENDS,
   type End,
@@ -17,6 +20,7 @@ import {
   lapJointId,
   legAxis,
   legId,
+  postId,
   railId,
   SIDES,
   type Side,
@@ -186,6 +190,62 @@ export function jointsOfSeat(l: Layout, parts: readonly Part[]): Joint[] {
     Array.from({ length: l.v.seatBoards }, (_, index) => make(boardPlan(l, pieces, side, index, laps))),
   )
   return [...laps, ...rails, ...seat]
+}
+
+/** How the posts of a low back hold: to leg and support from inside, the backrest to the posts from the sitter's side. */
+export function backPlans(l: Layout): JointPlanOfKind[] {
+  if (l.v.back === 'none') return []
+  const { shankMm } = l
+  const frame = screwsOfKind({
+    lengthMm: l.v.screwLength,
+    shankMm,
+    parameter: 'screwLength',
+    called: 'A frame screw',
+  })
+  const seat = screwsOfKind({
+    lengthMm: l.v.seatScrewLength,
+    shankMm,
+    parameter: 'seatScrewLength',
+    called: 'A seat or rail screw',
+  })
+  const isFlush = l.v.joint === 'letIn' && l.v.supportFace === 'inner'
+  return SIDES.flatMap((side): JointPlanOfKind[] => [
+    {
+      id: `lap-post-${side}`,
+      kind: 'onFace',
+      a: postId(side),
+      b: legId(side, 'front'),
+      glued: true,
+      screws: frame(2),
+      facing: TO[side],
+      bearing: 'back',
+    },
+    ...(isFlush
+      ? [
+          {
+            id: `lap-post-${side}-top`,
+            kind: 'onFace' as const,
+            a: postId(side),
+            b: supportId(side, 'top'),
+            glued: true,
+            screws: frame(1),
+            facing: TO[side],
+            bearing: 'back',
+          },
+        ]
+      : []),
+    {
+      id: `rest-${side}`,
+      kind: 'onFace',
+      a: BACKREST,
+      b: postId(side),
+      // Across the grain of the posts: screwed only, so that it can move.
+      glued: false,
+      screws: seat(2),
+      facing: TO.front,
+      bearing: 'backWidth',
+    },
+  ])
 }
 
 /** Moves a joint, with all that is in it. */

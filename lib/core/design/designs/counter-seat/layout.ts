@@ -20,6 +20,10 @@ const LEAST_BETWEEN_LEGS_MM = 40
 const LEAST_BETWEEN_FRAMES_MM = 120
 const LEAST_BOARD_MM = 40
 const LEAST_BEARING_MM = 20
+/** How far below the top supports the posts of a back reach down along the legs. */
+const POST_BELOW_MM = 90
+/** Between a rail under the seat and the top supports. */
+const RAIL_CLEAR_MM = 2
 /** A notch leaves at least this share of the leg (common practice). */
 const LEAST_LEFT_SHARE = 1 / 3
 
@@ -45,6 +49,7 @@ export interface Layout {
   readonly lowerSupportMm: number
   /** Height at which the lower inner edge of each rail lies on the legs. */
   readonly frontRailMm: number
+  /** Towards the counter, where the feet are: the footrest, or the rail up under the seat. */
   readonly backRailMm: number
   /** Outer face of the left legs. */
   readonly legFaceMm: number
@@ -53,6 +58,13 @@ export interface Layout {
   /** Wood of one frame, left to right. */
   readonly frameThicknessMm: number
   readonly notchDepthMm: number
+  /** Top of the lower supports, where a footrest rail lies above them. */
+  readonly lowerTopMm: number
+  /** The posts of a back: their lower end, front and back face, and the top of the back. */
+  readonly postLowMm: number
+  readonly postFrontMm: number
+  readonly postBackMm: number
+  readonly backTopMm: number
   readonly notchAlongLegMm: number
   /** Furthest out from the seat's front edge, and from its back edge, that feet or rails stand; 0 if within. */
   readonly frontReachMm: number
@@ -67,10 +79,12 @@ export function layOut(v: CounterSeatValues): Layout {
   const seatTopMm = v.counterHeight - v.counterThickness - v.kneeClearance
   const undersideMm = seatTopMm - v.seatBoardThickness
   const topDepthMm = v.seatDepth - 2 * v.overhang
-  const frontRailMm = v.footRestHeight - v.supportWidth * cos - v.supportThickness * sin
+  const railUpMm = v.supportWidth * cos + v.supportThickness * sin
+  const lowerTopMm = v.footRestHeight - railUpMm
   const topSupportMm = undersideMm - v.supportWidth
-  // Midway between the supports, where it shortens the free length of the back legs most.
-  const backRailMm = (frontRailMm + topSupportMm - v.supportWidth * cos) / 2
+  const backRailMm = v.footRest === 'rail' ? lowerTopMm : topSupportMm - RAIL_CLEAR_MM - railUpMm
+  // Midway between the supports, where it shortens the free length of the legs most.
+  const frontRailMm = (lowerTopMm + topSupportMm - v.supportWidth * cos) / 2
   const edgeAtMm = (zMm: number): number => v.overhang - (undersideMm - zMm) * tan
   const reachMm = (railMm: number): number =>
     Math.max(0, -edgeAtMm(0), v.supportThickness * cos - edgeAtMm(railMm))
@@ -93,7 +107,12 @@ export function layOut(v: CounterSeatValues): Layout {
     footSpreadMm: topDepthMm + 2 * undersideMm * tan,
     topDepthMm,
     topSupportMm,
-    lowerSupportMm: frontRailMm - v.supportWidth,
+    lowerSupportMm: lowerTopMm - v.supportWidth,
+    lowerTopMm,
+    postLowMm: topSupportMm - POST_BELOW_MM,
+    postFrontMm: v.overhang,
+    postBackMm: v.overhang + v.legWidth,
+    backTopMm: seatTopMm + v.backHeight,
     frontRailMm,
     backRailMm,
     frontReachMm: reachMm(frontRailMm),
@@ -146,7 +165,7 @@ const placeRules: readonly Rule[] = [
     return underMm > l.v.kneeDepth
       ? refuse(
           'tuckUnder',
-          `The back of the seat would reach ${say(underMm)} in under the counter; there are ${say(l.v.kneeDepth)}.`,
+          `The seat would reach ${say(underMm)} in under the counter; there are ${say(l.v.kneeDepth)}.`,
         )
       : undefined
   },
@@ -184,14 +203,56 @@ const frameRules: readonly Rule[] = [
         )
       : undefined,
   (l) => {
+    const railMm = l.v.supportWidth * l.cos + l.v.supportThickness * l.sin + RAIL_CLEAR_MM
+    return l.v.footRest === 'none' && l.lowerTopMm + railMm > l.topSupportMm
+      ? refuse(
+          'footRestHeight',
+          `Between the supports there is no room left for the rail under the seat; the footrest height can be at most ${say(l.topSupportMm + l.v.footRestHeight - l.lowerTopMm - railMm)}.`,
+        )
+      : undefined
+  },
+  (l) => {
     const highestMm = l.topSupportMm + l.v.supportThickness * l.sin
-    return l.frontRailMm + l.v.supportWidth * l.cos > l.topSupportMm
+    return l.lowerTopMm + l.v.supportWidth * l.cos > l.topSupportMm
       ? refuse(
           'footRestHeight',
           `The footrest rail would run into the top support: the upper and the lower notch have no leg left between them. The footrest can be at most ${say(highestMm)} high.`,
         )
       : undefined
   },
+]
+
+const backRules: readonly Rule[] = [
+  (l) =>
+    l.v.joint === 'onFace' && l.v.supportFace === 'inner'
+      ? refuse(
+          'back',
+          'The posts of a back stand against the inner faces of the legs, where these supports lie. Let the supports in, or put them on the outer faces.',
+        )
+      : undefined,
+  (l) =>
+    l.postLowMm < l.lowerTopMm + 10
+      ? refuse(
+          'back',
+          `The posts of a back reach ${POST_BELOW_MM} mm down below the top supports, onto the lower ones; a lower footrest or a higher seat would do.`,
+        )
+      : undefined,
+  (l) => {
+    const outMm = l.v.overhang + l.v.legWidth
+    return outMm > 0.7 * l.boardWidthMm
+      ? refuse(
+          'back',
+          `Notches for the posts would go ${say(outMm)} into a first seat board ${say(l.boardWidthMm)} wide; fewer boards, less overhang or narrower legs would do.`,
+        )
+      : undefined
+  },
+  (l) =>
+    l.v.backWidth > l.v.backHeight - 20
+      ? refuse(
+          'backWidth',
+          `The backrest would come down to the seat: at most ${say(l.v.backHeight - 20)} wide leaves room above it.`,
+        )
+      : undefined,
 ]
 
 const seatRules: readonly Rule[] = [
@@ -243,4 +304,10 @@ const screwRules: readonly Rule[] = [
 
 /** Every rule that these parameters break, in the order in which a maker would meet them. */
 export const refusalsOf = (layout: Layout): DesignRefusal[] =>
-  [...placeRules, ...frameRules, ...seatRules, ...screwRules].flatMap((rule) => rule(layout) ?? [])
+  [
+    ...placeRules,
+    ...frameRules,
+    ...seatRules,
+    ...(layout.v.back === 'low' ? backRules : []),
+    ...screwRules,
+  ].flatMap((rule) => rule(layout) ?? [])

@@ -48,6 +48,15 @@ const retail: Rule = (l) => {
 }
 
 const feet: Rule = (l) => {
+  if (l.v.footRest === 'none')
+    return l.seatTopMm > 490
+      ? {
+          level: 'caution',
+          message: `On a seat ${say(l.seatTopMm)} high without a footrest most feet hang free; take a footrest rail, or set the seat under a lower counter.`,
+          parameter: 'footRest',
+          source: POPLITEAL,
+        }
+      : undefined
   const dropMm = l.seatTopMm - l.v.footRestHeight
   if (dropMm >= 380 && dropMm <= 515) return undefined
   return {

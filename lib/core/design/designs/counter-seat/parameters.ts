@@ -2,6 +2,7 @@
 import type { ParameterSpec, ParameterValues } from '../../model'
 import { screwSizeParameter, THE_SCREWS, woodParameters } from '../../shared-parameters'
 
+const THE_BACK = 'The back'
 const THE_COUNTER = 'The counter'
 const THE_SEAT = 'The seat'
 const THE_FRAMES = 'The leg frames'
@@ -82,7 +83,7 @@ export const counterSeatParameters = [
     min: 0,
     max: 600,
     step: 1,
-    help: "In use: how far the back of the seat stands in under the counter's front edge.",
+    help: "In use: how far the seat stands in under the counter's front edge.",
   },
   {
     id: 'kneeClearance',
@@ -229,7 +230,53 @@ export const counterSeatParameters = [
     min: 60,
     max: 700,
     step: 1,
-    help: 'From the floor to the highest edge of the front rail; the lower supports lie directly beneath it.',
+    help: 'From the floor to the highest edge of the footrest rail, on the side of the counter; the lower supports lie directly beneath it.',
+  },
+  {
+    id: 'footRest',
+    label: 'Footrest',
+    group: THE_FRAMES,
+    unit: 'choice',
+    default: 'rail',
+    options: [
+      { value: 'rail', label: 'rail at the height of the feet' },
+      { value: 'none', label: 'none: the rail lies up under the seat' },
+    ],
+    help: 'Without one the lower supports stay where they are, and the side of the counter is open below the seat.',
+  },
+  {
+    id: 'back',
+    label: 'Back',
+    group: THE_BACK,
+    unit: 'choice',
+    default: 'none',
+    options: [
+      { value: 'none', label: 'none' },
+      { value: 'low', label: 'low back on two posts' },
+    ],
+    help: 'On the side away from the counter: posts against the inner faces of the legs come up through notches in the first seat board.',
+  },
+  {
+    id: 'backHeight',
+    label: 'Back height',
+    group: THE_BACK,
+    unit: 'mm',
+    default: 200,
+    min: 100,
+    max: 400,
+    step: 1,
+    help: 'From the top of the seat to the top of the back; only with a back.',
+  },
+  {
+    id: 'backWidth',
+    label: 'Backrest width',
+    group: THE_BACK,
+    unit: 'mm',
+    default: 90,
+    min: 50,
+    max: 200,
+    step: 0.5,
+    help: 'Upright size of the board that is leant on; only with a back.',
   },
   {
     id: 'joint',
@@ -288,6 +335,8 @@ type NumberId = Exclude<Spec, { unit: 'choice' }>['id']
 export type CounterSeatValues = Readonly<Record<Exclude<NumberId, 'rake'>, number>> & {
   readonly rakeRad: number
   readonly joint: 'letIn' | 'onFace'
+  readonly footRest: 'rail' | 'none'
+  readonly back: 'none' | 'low'
   readonly supportFace: 'inner' | 'outer'
   readonly screwNumber: number
   readonly species: string
@@ -300,6 +349,8 @@ export function valuesByName(read: ParameterValues): CounterSeatValues {
     ...(numbers as Record<NumberId, number>),
     rakeRad: (Number(read.rake) * Math.PI) / 180,
     joint: read.joint === 'onFace' ? 'onFace' : 'letIn',
+    footRest: read.footRest === 'none' ? 'none' : 'rail',
+    back: read.back === 'low' ? 'low' : 'none',
     supportFace: read.supportFace === 'outer' ? 'outer' : 'inner',
     screwNumber: Number(String(read.screwSize).slice(2)),
     species: String(read.species),

@@ -6,7 +6,7 @@
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import { cross, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
 import type { EndCut, FaceName, FaceRole, Notch, Part } from '../../model'
-import { faceRoles } from '../../placed-part'
+import { board as boardAt, faceRoles, withOperations } from '../../placed-part'
 import type { Layout } from './layout'
 
 export const SIDES = ['left', 'right'] as const
@@ -116,7 +116,7 @@ function rail(l: Layout, end: End): Part {
   const start: Side = end === 'front' ? 'left' : 'right'
   return {
     id: railId(end),
-    name: end === 'front' ? 'Footrest rail, front' : 'Rail, back',
+    name: end === 'front' ? 'Rail, front' : l.v.footRest === 'rail' ? 'Footrest rail, back' : 'Rail, back',
     kind: 'rail',
     blank: {
       lengthMm: l.v.seatWidth - 2 * l.legFaceMm,
@@ -146,13 +146,83 @@ function board(l: Layout, index: number): Part {
   }
 }
 
+export const postId = (side: Side): string => `post-${side}`
+export const BACKREST = 'backrest'
+
+/** A post of a low back, flat against the inner face of a front leg: the one away from the counter. */
+function post(l: Layout, side: Side): Part {
+  const from = l.legFaceMm + l.v.legThickness
+  const to = from + l.v.supportThickness
+  return boardAt(
+    { finish: l.v.finish, species: 'any' },
+    {
+      id: postId(side),
+      name: `Back post, ${side}`,
+      kind: 'back post',
+      grain: 'z',
+      face: side === 'left' ? 'right' : 'left',
+      hidden: ['endA'],
+    },
+    [
+      side === 'left' ? [from, to] : [l.v.seatWidth - to, l.v.seatWidth - from],
+      [l.postFrontMm, l.postBackMm],
+      [l.postLowMm, l.backTopMm],
+    ],
+  )
+}
+
+/** The board that is leant on, on the sitter's side of the posts. */
+function backrest(l: Layout): Part {
+  const from = l.legFaceMm + l.v.legThickness
+  return boardAt(
+    { finish: l.v.finish, species: 'any' },
+    { id: BACKREST, name: 'Backrest', kind: 'backrest', grain: 'x', face: 'back' },
+    [
+      [from, l.v.seatWidth - from],
+      [l.postBackMm, l.postBackMm + l.v.supportThickness],
+      [l.backTopMm - l.v.backWidth, l.backTopMm],
+    ],
+  )
+}
+
+/** The first seat board with its notches for the posts, the posts and the backrest. */
+function withBack(l: Layout, parts: readonly Part[]): Part[] {
+  const posts = SIDES.map((side) => post(l, side))
+  const first = boardId(0)
+  const notched = parts.map((part) =>
+    part.id === first
+      ? withOperations(
+          part,
+          posts.map((each) => notchForPost(part, each)),
+        )
+      : part,
+  )
+  return [...notched, ...posts, backrest(l)]
+}
+
+/** Open to the front edge of the board, as wide as the post is thick. */
+function notchForPost(seatBoard: Part, { id, frame, blank }: Part): Notch {
+  const x = frame.origin[0] + (frame.z[0] * blank.thicknessMm) / 2
+  const back = Math.max(frame.origin[1], frame.origin[1] + frame.y[1] * blank.widthMm)
+  return {
+    kind: 'notch',
+    id: `notch-${id}`,
+    face: 'edgeA',
+    alongMm: x - seatBoard.frame.origin[0],
+    widthMm: blank.thicknessMm,
+    depthMm: back - seatBoard.frame.origin[1],
+    skewRad: 0,
+  }
+}
+
 /** Every part of one seat, without the holes for its screws. */
 export function partsOfSeat(l: Layout): Part[] {
-  const parts = [
+  const plain = [
     ...SIDES.flatMap((side) => ENDS.map((end) => leg(l, side, end))),
     ...SIDES.flatMap((side) => LEVELS.map((level) => support(l, side, level))),
     ...ENDS.map((end) => rail(l, end)),
     ...Array.from({ length: l.v.seatBoards }, (_, index) => board(l, index)),
   ]
+  const parts = l.v.back === 'low' ? withBack(l, plain) : plain
   return l.v.species === 'any' ? parts : parts.map((part) => ({ ...part, species: l.v.species }))
 }
