@@ -14,13 +14,18 @@ interface FrameProps {
   readonly labelHidden?: boolean
 }
 
-function FieldFrame({ label, help, error, id, className, children, labelHidden }: FrameProps) {
+/** What is wrong with a field, then how it is meant. */
+function FieldWords({
+  id,
+  error,
+  help,
+}: {
+  readonly id: string
+  readonly error?: string
+  readonly help?: ReactNode
+}) {
   return (
-    <div className={clsx('grid content-start gap-1', className)}>
-      <label htmlFor={id} className={labelHidden ? 'sr-only' : 'font-medium'}>
-        {label}
-      </label>
-      {children}
+    <>
       {error ? (
         <p id={`${id}-error`} className="text-[0.92rem] font-medium text-stop">
           {error}
@@ -31,6 +36,18 @@ function FieldFrame({ label, help, error, id, className, children, labelHidden }
           {help}
         </p>
       ) : null}
+    </>
+  )
+}
+
+function FieldFrame({ label, help, error, id, className, children, labelHidden }: FrameProps) {
+  return (
+    <div className={clsx('grid content-start gap-1', className)}>
+      <label htmlFor={id} className={labelHidden ? 'sr-only' : 'font-medium'}>
+        {label}
+      </label>
+      {children}
+      <FieldWords {...{ id, error, help }} />
     </div>
   )
 }
@@ -234,16 +251,7 @@ export function ChoiceField({
           </label>
         ))}
       </div>
-      {wrong ? (
-        <p id={`${id}-error`} className="text-[0.92rem] font-medium text-stop">
-          {wrong}
-        </p>
-      ) : null}
-      {help ? (
-        <p id={`${id}-help`} className="text-[0.88rem] text-ink-soft">
-          {help}
-        </p>
-      ) : null}
+      <FieldWords id={id} error={wrong} help={help} />
     </fieldset>
   )
 }
@@ -280,16 +288,7 @@ export function CheckField({
         />
         <span className={labelHidden ? 'sr-only' : undefined}>{label}</span>
       </label>
-      {wrong ? (
-        <p id={`${id}-error`} className="text-[0.92rem] font-medium text-stop">
-          {wrong}
-        </p>
-      ) : null}
-      {help ? (
-        <p id={`${id}-help`} className="text-[0.88rem] text-ink-soft">
-          {help}
-        </p>
-      ) : null}
+      <FieldWords id={id} error={wrong} help={help} />
     </div>
   )
 }
