@@ -16,6 +16,8 @@ async function draw(designId: string): Promise<readonly Drawing[]> {
   return views.filter((v) => v.view !== 'top').map((v) => drawView(bare, v, options))
 }
 
+const widthOf = ({ bounds }: Drawing) => bounds.max[0] - bounds.min[0]
+
 /** What the design looks like with its own numbers, from the front and from the side. */
 export async function DesignPreview({ designId }: { readonly designId: string }) {
   let waiting = drawn.get(designId)
@@ -26,9 +28,16 @@ export async function DesignPreview({ designId }: { readonly designId: string })
   }
   const drawings = await waiting.catch(() => [])
   return (
-    <div className="grid grid-cols-2 items-end gap-4 border-b border-hairline pb-3">
+    // One scale for both: each view is as wide as its share of the two together.
+    <div className="flex h-56 items-end gap-4 border-b border-hairline pb-3">
       {drawings.map((d) => (
-        <DrawingSvg key={d.view} drawing={d} className="max-h-64" />
+        <div
+          key={d.view}
+          className="flex max-h-full min-w-0 items-end self-stretch"
+          style={{ flex: `${widthOf(d)} 1 0` }}
+        >
+          <DrawingSvg drawing={d} className="max-h-full w-full" />
+        </div>
       ))}
     </div>
   )
