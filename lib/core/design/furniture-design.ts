@@ -22,9 +22,9 @@ import type {
   UseOfModel,
 } from './model'
 import { readParameters, sayValue } from './parameters'
-import type { PieceLook } from './placed-part'
 import { countFigure, kgFigure } from './read-off'
 import { type ScrewFault, screwFaults, screwHoles } from './screws'
+import { screwNumberOf, shankOf } from './shared-parameters'
 import { weightKg } from './weight'
 
 export const FAULT_SENTENCE: Readonly<Record<ScrewFault['kind'], string>> = {
@@ -89,6 +89,18 @@ export const refuseIf = (isBroken: boolean, parameter: string, message: string):
 
 export const sayMm = (valueMm: number): string => sayValue(valueMm, 'mm')
 
+/** Refuses screws that would split the wood that they go into, edge on. @param shanks that the wood must be thick */
+export function refuseSplit(
+  screwSize: string,
+  woodMm: number,
+  what: string,
+  shanks = 3,
+): DesignRefusal | undefined {
+  const shankMm = shankOf(screwSize)
+  const message = `A ${shankMm.toFixed(1)} mm shank would split ${what}, ${sayMm(woodMm)} of wood; it must be ${sayMm(shanks * shankMm)} thick.`
+  return refuseIf(woodMm < shanks * shankMm, 'screwSize', message)
+}
+
 /** What a finished piece is, before it is a Model. */
 export interface Made<L> {
   readonly l: L
@@ -102,11 +114,10 @@ export interface DesignSource<L> {
   readonly version: number
   readonly name: string
   readonly goodFor: string
+  /** Among them `screwSizeParameter` and `woodParameters`. */
   readonly parameters: readonly ParameterSpec[]
   /** From values that lie in their ranges to everything derived. */
   readonly layOut: (read: ParameterValues) => L
-  readonly look: (layout: L) => PieceLook
-  readonly screwNumber: (layout: L) => number
   readonly rules: readonly Rule<L>[]
   readonly parts: (layout: L) => readonly Part[]
   readonly joints: (layout: L, parts: readonly Part[]) => readonly JointPlan[]
@@ -129,7 +140,7 @@ function modelFrom<L>(source: DesignSource<L>, read: ParameterValues, made: Made
     parameters: read,
     parts: withHoles(parts, joints),
     joints,
-    hardware: screwsNeeded(joints, source.screwNumber(l)),
+    hardware: screwsNeeded(joints, screwNumberOf(String(read.screwSize))),
     place: source.place?.(l) ?? [],
     figures: [
       ...source.figures(made),
@@ -159,7 +170,7 @@ function buildFrom<L>(
   if (!joints.ok) return joints
   const loose = refuseScrews(parts, joints.value, plans)
   if (loose.length > 0) return err(loose)
-  const kg = weightKg(parts, source.look(l).species)
+  const kg = weightKg(parts, String(read.value.species))
   return ok(modelFrom(source, read.value, { l, parts, joints: joints.value, weightKg: kg }))
 }
 

@@ -1,5 +1,6 @@
 /** Parameters that every design has: its wood, its finish, its screws; and short ways to write any. mm, degrees. */
 import { SPECIES } from '#lib/core/wood/species'
+import { type ScrewPattern, screwsOfKind } from './join-parts'
 import type { ParameterSpec, ParameterValues } from './model'
 import { SCREW_NUMBERS, shankMm } from './screws'
 
@@ -97,5 +98,16 @@ export const typedValues = <S extends readonly ParameterSpec[]>(
   read: ParameterValues,
 ): ValuesOf<S> => read as ValuesOf<S>
 
+/** The number of a choice of `screwSizeParameter`. @example screwNumberOf('no8') //=> 8 */
+export const screwNumberOf = (choice: string): number => Number(choice.slice(2))
+
 /** The shank of a choice of `screwSizeParameter`. @example shankOf('no8').toFixed(3) //=> '4.166' */
-export const shankOf = (choice: string): number => shankMm(Number(choice.slice(2)))
+export const shankOf = (choice: string): number => shankMm(screwNumberOf(choice))
+
+/** Screws of a length that a parameter gives, in any number. @param called «A seat screw» */
+export const screwKind = <K extends string>(
+  v: { readonly screwSize: string } & { readonly [key in K]: number },
+  parameter: K,
+  called: string,
+): ((count: number) => ScrewPattern) =>
+  screwsOfKind({ lengthMm: v[parameter], shankMm: shankOf(v.screwSize), parameter, called })

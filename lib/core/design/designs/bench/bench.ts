@@ -7,8 +7,8 @@
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import { radFromDeg } from '#lib/core/units/angle'
-import { furnitureDesign, type Made, type Rule, refuseIf, sayMm } from '../../furniture-design'
-import { type JointPlan, screwsOfKind } from '../../join-parts'
+import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
+import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
@@ -32,8 +32,8 @@ import {
   countParameter,
   degParameter,
   mmParameter,
+  screwKind,
   screwSizeParameter,
-  shankOf,
   THE_SCREWS,
   typedValues,
   woodParameters,
@@ -229,12 +229,7 @@ const rules: readonly Rule<Layout>[] = [
       `The first seat board would bear on ${sayMm(Math.max(0, bearMm))} of the frame; it must cover the apron${v.battens > 0 ? ' and 20 mm of a batten' : ''}.`,
     )
   },
-  ({ v }) =>
-    refuseIf(
-      Math.min(v.apronThickness, v.legThickness) < 3 * shankOf(v.screwSize),
-      'screwSize',
-      `A ${shankOf(v.screwSize).toFixed(1)} mm shank would split the edge of a board ${sayMm(Math.min(v.apronThickness, v.legThickness))} thick; the wood must be three shanks thick.`,
-    ),
+  ({ v }) => refuseSplit(v.screwSize, Math.min(v.apronThickness, v.legThickness), 'the edge of a board'),
 ]
 
 const legId = (side: Side, i: number): string => `end-${side}-${i + 1}`
@@ -363,25 +358,9 @@ function partsOf(l: Layout): Part[] {
 
 function jointsOf(l: Layout): JointPlan[] {
   const { v } = l
-  const shankMm = shankOf(v.screwSize)
-  const apronScrews = screwsOfKind({
-    lengthMm: v.apronScrewLength,
-    shankMm,
-    parameter: 'apronScrewLength',
-    called: 'An apron screw',
-  })
-  const seatScrews = screwsOfKind({
-    lengthMm: v.seatScrewLength,
-    shankMm,
-    parameter: 'seatScrewLength',
-    called: 'A seat screw',
-  })
-  const battenScrews = screwsOfKind({
-    lengthMm: v.battenScrewLength,
-    shankMm,
-    parameter: 'battenScrewLength',
-    called: 'A batten screw',
-  })
+  const apronScrews = screwKind(v, 'apronScrewLength', 'An apron screw')
+  const seatScrews = screwKind(v, 'seatScrewLength', 'A seat screw')
+  const battenScrews = screwKind(v, 'battenScrewLength', 'A batten screw')
   const along = Math.max(2, Math.round((l.clear[1] - l.clear[0]) / 180))
   const last = v.seatBoards - 1
   const outerLeg = (end: End): number => (end === 'front' ? 0 : v.legBoards - 1)
@@ -552,8 +531,6 @@ export const bench = furnitureDesign({
     'Two or three people side by side in a hall, a garden or at a table: few boards, no thick stock, hard to rack.',
   parameters,
   layOut,
-  look: (l) => l.look,
-  screwNumber: ({ v }) => Number(v.screwSize.slice(2)),
   rules,
   parts: partsOf,
   joints: jointsOf,

@@ -3,8 +3,8 @@
  * the part of the bearers that stands proud, and rails across the back that are screwed to posts and shelves and keep
  * it from racking. Square cuts only, no wide boards. mm; the back is y = depth. Tests: tests/core/design/bookcase.test.ts
  */
-import { furnitureDesign, type Made, type Rule, refuseIf, sayMm } from '../../furniture-design'
-import { type JointPlan, screwsOfKind } from '../../join-parts'
+import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
+import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
@@ -23,8 +23,8 @@ import { measure, mmFigure } from '../../read-off'
 import {
   countParameter,
   mmParameter,
+  screwKind,
   screwSizeParameter,
-  shankOf,
   THE_SCREWS,
   typedValues,
   woodParameters,
@@ -212,11 +212,7 @@ const rules: readonly Rule<Layout>[] = [
     refuseIf(v.rails > v.shelves, 'rails', `Each rail lies behind a shelf, and there are ${v.shelves}.`),
   ({ v, proudMm }) => {
     const least = Math.min(proudMm, v.shelfThickness)
-    return refuseIf(
-      least < 2.5 * shankOf(v.screwSize),
-      'screwSize',
-      `A ${shankOf(v.screwSize).toFixed(1)} mm shank would split ${sayMm(least)} of wood; bearers and shelf edges must have two and a half shanks.`,
-    )
+    return refuseSplit(v.screwSize, least, 'the edge of a shelf or what carries it', 2.5)
   },
 ]
 
@@ -320,19 +316,8 @@ function partsOf(l: Layout): Part[] {
 
 function jointsOf(l: Layout): JointPlan[] {
   const { v } = l
-  const shankMm = shankOf(v.screwSize)
-  const bearerScrews = screwsOfKind({
-    lengthMm: v.bearerScrewLength,
-    shankMm,
-    parameter: 'bearerScrewLength',
-    called: 'A bearer screw',
-  })
-  const screws = screwsOfKind({
-    lengthMm: v.screwLength,
-    shankMm,
-    parameter: 'screwLength',
-    called: 'A shelf or rail screw',
-  })
+  const bearerScrews = screwKind(v, 'bearerScrewLength', 'A bearer screw')
+  const screws = screwKind(v, 'screwLength', 'A shelf or rail screw')
   const laps = LEFT_RIGHT.flatMap((side) =>
     FRONT_BACK.flatMap((end) =>
       countTo(v.shelves).map(
@@ -486,8 +471,6 @@ export const bookcase = furnitureDesign({
     'Books and boxes in a living room or a shop: open on all sides, narrow boards, carried by notches rather than by screws.',
   parameters,
   layOut,
-  look: (l) => l.look,
-  screwNumber: ({ v }) => Number(v.screwSize.slice(2)),
   rules,
   parts: partsOf,
   joints: jointsOf,

@@ -3,8 +3,8 @@
  * the short ones; the gap under the top slat of each end is the grip. Thin short boards, square cuts, one screw size.
  * mm; x along the crate. Tests: tests/core/design/crate.test.ts
  */
-import { furnitureDesign, type Made, type Rule, refuseIf, sayMm } from '../../furniture-design'
-import { type JointPlan, screwsOfKind } from '../../join-parts'
+import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
+import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
@@ -22,8 +22,8 @@ import { measure, mmFigure } from '../../read-off'
 import {
   countParameter,
   mmParameter,
+  screwKind,
   screwSizeParameter,
-  shankOf,
   THE_SCREWS,
   typedValues,
   woodParameters,
@@ -144,12 +144,7 @@ const rules: readonly Rule<Layout>[] = [
       'bottomBoards',
       `Each bottom board would be ${sayMm(bottom.widthMm)} wide; it needs 35 mm.`,
     ),
-  ({ v }) =>
-    refuseIf(
-      v.post < 5 * shankOf(v.screwSize),
-      'screwSize',
-      `Screws from two sides with ${shankOf(v.screwSize).toFixed(1)} mm shanks would split a post ${sayMm(v.post)} thick; it must be five shanks thick.`,
-    ),
+  ({ v }) => refuseSplit(v.screwSize, v.post, 'a post that takes screws from two sides', 5),
 ]
 
 const corner = (x: Side, y: End): string => `${x}-${y}`
@@ -243,12 +238,7 @@ function partsOf(l: Layout): Part[] {
 
 function jointsOf(l: Layout): JointPlan[] {
   const { v } = l
-  const screws = screwsOfKind({
-    lengthMm: v.screwLength,
-    shankMm: shankOf(v.screwSize),
-    parameter: 'screwLength',
-    called: 'A screw',
-  })
+  const screws = screwKind(v, 'screwLength', 'A screw')
   const inX = (x: Side) => (x === 'left' ? TO.right : TO.left)
   const inY = (y: End) => (y === 'front' ? TO.back : TO.front)
   const perSlat = (widthMm: number): number => (widthMm > 45 ? 2 : 1)
@@ -387,8 +377,6 @@ export const crate = furnitureDesign({
   goodFor: 'Tools, toys, firewood or vegetables: uses up the shortest and thinnest boards of a teardown.',
   parameters,
   layOut,
-  look: (l) => l.look,
-  screwNumber: ({ v }) => Number(v.screwSize.slice(2)),
   rules,
   parts: partsOf,
   joints: jointsOf,

@@ -4,15 +4,15 @@
  * stands on the upper cross between the legs. mm; plan is a square. Tests: tests/core/design/plant-stand.test.ts
  */
 import type { Vec3 } from '#lib/core/geometry/vec3'
-import { furnitureDesign, type Made, type Rule, refuseIf, sayMm } from '../../furniture-design'
-import { type JointPlan, screwsOfKind } from '../../join-parts'
+import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
+import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
 import { board, type Housing, letIn, type Span, TO } from '../../placed-part'
 import { measure, mmFigure } from '../../read-off'
 import {
   mmParameter,
+  screwKind,
   screwSizeParameter,
-  shankOf,
   THE_SCREWS,
   typedValues,
   woodParameters,
@@ -146,18 +146,8 @@ const rules: readonly Rule<Layout>[] = [
       'lowHeight',
       `The lower cross would end ${sayMm(v.lowHeight - v.railWidth)} above the floor; it must be at least ${sayMm(v.railWidth + 15)} high.`,
     ),
-  ({ v }) =>
-    refuseIf(
-      v.legWidth < 6 * shankOf(v.screwSize),
-      'screwSize',
-      `Two screws with ${shankOf(v.screwSize).toFixed(1)} mm shanks would split the end of a rail beside a leg ${sayMm(v.legWidth)} wide; it must be six shanks wide.`,
-    ),
-  ({ v }) =>
-    refuseIf(
-      v.railThickness < 3 * shankOf(v.screwSize),
-      'screwSize',
-      `A ${shankOf(v.screwSize).toFixed(1)} mm shank would split a rail ${sayMm(v.railThickness)} thick; the wood must be three shanks thick.`,
-    ),
+  ({ v }) => refuseSplit(v.screwSize, v.legWidth, 'the end of a rail beside a leg', 6),
+  ({ v }) => refuseSplit(v.screwSize, v.railThickness, 'a rail'),
 ]
 
 const CROSSES = ['upper', 'lower'] as const
@@ -263,19 +253,8 @@ function halfLapped(parts: readonly Part[], { v, middle }: Layout): Part[] {
 
 function jointsOf(l: Layout): JointPlan[] {
   const { v } = l
-  const shankMm = shankOf(v.screwSize)
-  const screws = screwsOfKind({
-    lengthMm: v.screwLength,
-    shankMm,
-    parameter: 'screwLength',
-    called: 'A leg screw',
-  })
-  const lapScrews = screwsOfKind({
-    lengthMm: v.lapScrewLength,
-    shankMm,
-    parameter: 'lapScrewLength',
-    called: 'A half-lap screw',
-  })
+  const screws = screwKind(v, 'screwLength', 'A leg screw')
+  const lapScrews = screwKind(v, 'lapScrewLength', 'A half-lap screw')
   return [
     ...LEGS.flatMap(({ id, rail, to }) =>
       CROSSES.map(
@@ -364,8 +343,6 @@ export const plantStand = furnitureDesign({
     'One pot off the floor and a smaller one beneath it, out of eight short sticks: chair legs and stretchers will do.',
   parameters,
   layOut,
-  look: (l) => l.look,
-  screwNumber: ({ v }) => Number(v.screwSize.slice(2)),
   rules,
   parts: partsOf,
   joints: jointsOf,

@@ -4,7 +4,7 @@
  * mm; x along the top, y from front to back. Tests: tests/core/design/side-table.test.ts
  */
 import type { Vec3 } from '#lib/core/geometry/vec3'
-import { furnitureDesign, type Made, type Rule, refuseIf, sayMm } from '../../furniture-design'
+import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan, ScrewPattern } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
 import { boardBetween, type PieceLook, sharesOf } from '../../placed-part'
@@ -12,8 +12,8 @@ import { measure, mmFigure } from '../../read-off'
 import {
   countParameter,
   mmParameter,
+  screwKind,
   screwSizeParameter,
-  shankOf,
   THE_SCREWS,
   typedValues,
   woodParameters,
@@ -168,12 +168,7 @@ const rules: readonly Rule<Layout>[] = [
       `The first top board is ${sayMm(boards.widthMm)} wide and would lie on ${sayMm(Math.max(0, bearMm))} of the side aprons; it needs ${LEAST_BEARING_MM} mm. Less overhang or fewer boards would do.`,
     )
   },
-  ({ v }) =>
-    refuseIf(
-      v.boardThickness < 3 * shankOf(v.screwSize),
-      'screwSize',
-      `A ${shankOf(v.screwSize).toFixed(1)} mm shank would split the edge of a board ${sayMm(v.boardThickness)} thick; the wood must be three shanks thick.`,
-    ),
+  ({ v }) => refuseSplit(v.screwSize, v.boardThickness, 'the edge of a board'),
 ]
 
 /** From a to b, turned round on the far side. */
@@ -284,21 +279,13 @@ const partsOf = (l: Layout): Part[] => [
 
 function jointsOf(l: Layout): JointPlan[] {
   const { v } = l
-  const shankMm = shankOf(v.screwSize)
-  const legScrews: ScrewPattern = {
-    count: Math.max(3, Math.round(l.undersideMm / 120)),
-    lengthMm: v.legScrewLength,
-    shankMm,
-    parameter: 'legScrewLength',
-    called: 'A leg screw',
-  }
-  const frame: ScrewPattern = {
-    count: 2,
-    lengthMm: v.frameScrewLength,
-    shankMm,
-    parameter: 'frameScrewLength',
-    called: 'A frame screw',
-  }
+  const legScrews = screwKind(
+    v,
+    'legScrewLength',
+    'A leg screw',
+  )(Math.max(3, Math.round(l.undersideMm / 120)))
+  const frame = screwKind(v, 'frameScrewLength', 'A frame screw')(2)
+  const topScrews = screwKind(v, 'topScrewLength', 'A top screw')
   const corners = LEFT_RIGHT.flatMap((x) => FRONT_BACK.map((y) => ({ x, y })))
   const forwards = (y: Y): Vec3 => [0, y === 'front' ? -1 : 1, 0]
   const outwards = (x: X): Vec3 => [x === 'left' ? -1 : 1, 0, 0]
@@ -313,13 +300,7 @@ function jointsOf(l: Layout): JointPlan[] {
     a: `top-${i + 1}`,
     b: `apron-${apron}`,
     glued,
-    screws: {
-      count,
-      lengthMm: v.topScrewLength,
-      shankMm,
-      parameter: 'topScrewLength',
-      called: 'A top screw',
-    },
+    screws: topScrews(count),
     facing: [0, 0, -1],
     bearing: 'topBoards',
   })
@@ -411,8 +392,6 @@ export const sideTable = furnitureDesign({
     'A small table beside a chair or a bed, made of thin boards only: drawer fronts, shelves and slats will do.',
   parameters,
   layOut,
-  look: (l) => l.look,
-  screwNumber: ({ v }) => Number(v.screwSize.slice(2)),
   rules,
   parts: partsOf,
   joints: jointsOf,

@@ -8,8 +8,8 @@ import type { Vec3 } from '#lib/core/geometry/vec3'
 import { scale } from '#lib/core/geometry/vec3'
 import { radFromDeg } from '#lib/core/units/angle'
 import { inTiltedPlaneRad, resultantRad, sightlineRad, splayedLengthMm } from '../../compound-angle'
-import { furnitureDesign, type Made, type Rule, refuseIf, sayMm } from '../../furniture-design'
-import { type JointPlan, screwsOfKind } from '../../join-parts'
+import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
+import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
@@ -29,8 +29,8 @@ import {
   countParameter,
   degParameter,
   mmParameter,
+  screwKind,
   screwSizeParameter,
-  shankOf,
   THE_SCREWS,
   typedValues,
   woodParameters,
@@ -257,12 +257,7 @@ const rules: readonly Rule<Layout>[] = [
       'overhang',
       `The first seat board is ${sayMm(seat.widthMm)} wide and would lie on ${sayMm(Math.max(0, seat.widthMm - v.overhang))} of the supports; it needs 25 mm.`,
     ),
-  ({ v }) =>
-    refuseIf(
-      v.supportThickness < 3 * shankOf(v.screwSize),
-      'screwSize',
-      `A ${shankOf(v.screwSize).toFixed(1)} mm shank would split the edge of a support ${sayMm(v.supportThickness)} thick; the wood must be three shanks thick.`,
-    ),
+  ({ v }) => refuseSplit(v.screwSize, v.supportThickness, 'the edge of a support'),
 ]
 
 const legId = (side: Side, end: End): string => `leg-${side}-${end}`
@@ -355,19 +350,8 @@ function partsOf(l: Layout): Part[] {
 
 function jointsOf(l: Layout): JointPlan[] {
   const { v } = l
-  const shankMm = shankOf(v.screwSize)
-  const topScrews = screwsOfKind({
-    lengthMm: v.topScrewLength,
-    shankMm,
-    parameter: 'topScrewLength',
-    called: 'A top support screw',
-  })
-  const screws = screwsOfKind({
-    lengthMm: v.screwLength,
-    shankMm,
-    parameter: 'screwLength',
-    called: 'A screw',
-  })
+  const topScrews = screwKind(v, 'topScrewLength', 'A top support screw')
+  const screws = screwKind(v, 'screwLength', 'A screw')
   const out = (end: End): Vec3 => scale(l.planes[end].inner, -1)
   const laps = FRONT_BACK.flatMap((end) =>
     LEFT_RIGHT.flatMap((side): JointPlan[] => [
@@ -537,8 +521,6 @@ export const splayedStool = furnitureDesign({
     'A stool that hardly tips, whichever way it is leant on: legs splayed to the side and raked to the front at once.',
   parameters,
   layOut,
-  look: (l) => l.look,
-  screwNumber: ({ v }) => Number(v.screwSize.slice(2)),
   rules,
   parts: partsOf,
   joints: jointsOf,

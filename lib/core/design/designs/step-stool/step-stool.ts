@@ -3,8 +3,8 @@
  * bearers, rails under the front of each tread and two across the back keep it square. Upright boards only, square
  * cuts throughout. mm; x left to right, y from the front up the steps. Tests: tests/core/design/step-stool.test.ts
  */
-import { furnitureDesign, type Made, type Rule, refuseIf, sayMm } from '../../furniture-design'
-import { type JointPlan, screwsOfKind } from '../../join-parts'
+import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
+import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
@@ -21,8 +21,8 @@ import { measure, mmFigure } from '../../read-off'
 import {
   countParameter,
   mmParameter,
+  screwKind,
   screwSizeParameter,
-  shankOf,
   THE_SCREWS,
   typedValues,
   woodParameters,
@@ -190,12 +190,7 @@ const rules: readonly Rule<Layout>[] = [
       `The first tread board would lie on ${sayMm(Math.max(0, bearMm))} of the bearers; it needs ${LEAST_BEARING_MM} mm.`,
     )
   },
-  ({ v }) =>
-    refuseIf(
-      v.bearerThickness < 3 * shankOf(v.screwSize),
-      'screwSize',
-      `A ${shankOf(v.screwSize).toFixed(1)} mm shank would split the edge of a bearer ${sayMm(v.bearerThickness)} thick; the wood must be three shanks thick.`,
-    ),
+  ({ v }) => refuseSplit(v.screwSize, v.bearerThickness, 'the edge of a bearer'),
 ]
 
 const levelOf = (post: Post): Level => (post === 'front' ? 'lower' : 'upper')
@@ -315,19 +310,8 @@ function partsOf(l: Layout): Part[] {
 
 function jointsOf(l: Layout): JointPlan[] {
   const { v } = l
-  const shankMm = shankOf(v.screwSize)
-  const bearerScrews = screwsOfKind({
-    lengthMm: v.bearerScrewLength,
-    shankMm,
-    parameter: 'bearerScrewLength',
-    called: 'A bearer screw',
-  })
-  const screws = screwsOfKind({
-    lengthMm: v.screwLength,
-    shankMm,
-    parameter: 'screwLength',
-    called: 'A tread or rail screw',
-  })
+  const bearerScrews = screwKind(v, 'bearerScrewLength', 'A bearer screw')
+  const screws = screwKind(v, 'screwLength', 'A tread or rail screw')
   const laps = LEFT_RIGHT.flatMap((side) =>
     LEVELS.flatMap((level) =>
       heldBy(level).map(
@@ -488,8 +472,6 @@ export const stepStool = furnitureDesign({
   goodFor: 'Two steady steps up to a shelf or a basin, and a low seat in between: square cuts only.',
   parameters,
   layOut,
-  look: (l) => l.look,
-  screwNumber: ({ v }) => Number(v.screwSize.slice(2)),
   rules,
   parts: partsOf,
   joints: jointsOf,

@@ -7,8 +7,8 @@
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import { scale, type Vec3 } from '#lib/core/geometry/vec3'
 import { radFromDeg } from '#lib/core/units/angle'
-import { furnitureDesign, type Made, type Rule, refuseIf, sayMm } from '../../furniture-design'
-import { type JointPlan, screwsOfKind } from '../../join-parts'
+import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
+import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
@@ -28,8 +28,8 @@ import {
   countParameter,
   degParameter,
   mmParameter,
+  screwKind,
   screwSizeParameter,
-  shankOf,
   THE_SCREWS,
   typedValues,
   woodParameters,
@@ -253,12 +253,7 @@ const rules: readonly Rule<Layout>[] = [
       'sideOverhang',
       `The first top board is ${sayMm(boards.widthMm)} wide and would lie on ${sayMm(Math.max(0, boards.widthMm - v.sideOverhang))} of the bearers; it needs 25 mm.`,
     ),
-  ({ v }) =>
-    refuseIf(
-      v.bearerThickness < 3 * shankOf(v.screwSize),
-      'screwSize',
-      `A ${shankOf(v.screwSize).toFixed(1)} mm shank would split the edge of a bearer ${sayMm(v.bearerThickness)} thick; the wood must be three shanks thick.`,
-    ),
+  ({ v }) => refuseSplit(v.screwSize, v.bearerThickness, 'the edge of a bearer'),
 ]
 
 const legId = (side: Side, end: End): string => `leg-${side}-${end}`
@@ -368,19 +363,8 @@ function partsOf(l: Layout): Part[] {
 
 function jointsOf(l: Layout): JointPlan[] {
   const { v } = l
-  const shankMm = shankOf(v.screwSize)
-  const bearerScrews = screwsOfKind({
-    lengthMm: v.bearerScrewLength,
-    shankMm,
-    parameter: 'bearerScrewLength',
-    called: 'A bearer screw',
-  })
-  const screws = screwsOfKind({
-    lengthMm: v.screwLength,
-    shankMm,
-    parameter: 'screwLength',
-    called: 'A screw',
-  })
+  const bearerScrews = screwKind(v, 'bearerScrewLength', 'A bearer screw')
+  const screws = screwKind(v, 'screwLength', 'A screw')
   return LEFT_RIGHT.flatMap((side): JointPlan[] => [
     ...FRONT_BACK.flatMap((end): JointPlan[] => [
       ...['bearer', 'rail'].map(
@@ -560,8 +544,6 @@ export const trestleTable = furnitureDesign({
     'A dining or work table whose trestles are cut alike and whose top is made of any boards that are long enough.',
   parameters,
   layOut,
-  look: (l) => l.look,
-  screwNumber: ({ v }) => Number(v.screwSize.slice(2)),
   rules,
   parts: partsOf,
   joints: jointsOf,

@@ -6,8 +6,8 @@
  */
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import { radFromDeg } from '#lib/core/units/angle'
-import { furnitureDesign, type Made, type Rule, refuseIf, sayMm } from '../../furniture-design'
-import { type JointPlan, screwsOfKind } from '../../join-parts'
+import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
+import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
 import { board, countTo, cutAlong, letIn, placedPart, type Span, sharesOf, TO } from '../../placed-part'
 import { angleFigure, measure, mmFigure, near } from '../../read-off'
@@ -15,8 +15,8 @@ import {
   countParameter,
   degParameter,
   mmParameter,
+  screwKind,
   screwSizeParameter,
-  shankOf,
   THE_SCREWS,
   typedValues,
   woodParameters,
@@ -216,12 +216,7 @@ const rules: readonly Rule<Layout>[] = [
       'setBack',
       `The first board would lie on ${sayMm(Math.max(0, boards.widthMm - v.setBack))} of the arms; it needs 30 mm.`,
     ),
-  ({ v }) =>
-    refuseIf(
-      v.thickness < 3 * shankOf(v.screwSize),
-      'screwSize',
-      `A ${shankOf(v.screwSize).toFixed(1)} mm shank would split the edge of an arm ${sayMm(v.thickness)} thick; the wood must be three shanks thick.`,
-    ),
+  ({ v }) => refuseSplit(v.screwSize, v.thickness, 'the edge of an arm'),
 ]
 
 function bracket(l: Layout, i: number): Part[] {
@@ -300,25 +295,9 @@ function partsOf(l: Layout): Part[] {
 
 function jointsOf(l: Layout): JointPlan[] {
   const { v } = l
-  const shankMm = shankOf(v.screwSize)
-  const lapScrews = screwsOfKind({
-    lengthMm: v.lapScrewLength,
-    shankMm,
-    parameter: 'lapScrewLength',
-    called: 'A lap screw',
-  })
-  const screws = screwsOfKind({
-    lengthMm: v.screwLength,
-    shankMm,
-    parameter: 'screwLength',
-    called: 'A shelf or rail screw',
-  })
-  const braceScrews = screwsOfKind({
-    lengthMm: v.braceScrewLength,
-    shankMm,
-    parameter: 'braceScrewLength',
-    called: 'A brace screw',
-  })
+  const lapScrews = screwKind(v, 'lapScrewLength', 'A lap screw')
+  const screws = screwKind(v, 'screwLength', 'A shelf or rail screw')
+  const braceScrews = screwKind(v, 'braceScrewLength', 'A brace screw')
   return countTo(v.brackets).flatMap((i): JointPlan[] => {
     const [upright, arm, brace] = ['upright', 'arm', 'brace'].map((kind) => `${kind}-${i + 1}`)
     return [
@@ -475,8 +454,6 @@ export const wallShelf = furnitureDesign({
     'Books, jars or tools on a wall, out of short boards; the braces carry what screws alone would not.',
   parameters,
   layOut,
-  look: (l) => l.look,
-  screwNumber: ({ v }) => Number(v.screwSize.slice(2)),
   rules,
   parts: partsOf,
   joints: jointsOf,
