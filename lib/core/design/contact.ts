@@ -7,7 +7,7 @@ import { directionToWorld, type Frame, toLocal, toWorld } from '#lib/core/geomet
 import { area, convexHull, intersectConvex, type Polygon2 } from '#lib/core/geometry/polygon2'
 import { dot, sub, type Vec3 } from '#lib/core/geometry/vec3'
 import type { GrainAtFace, Part } from './model'
-import { COPLANAR_MM, flatFaces } from './part-shape'
+import { COPLANAR_MM, type FlatFace, flatFaces } from './part-shape'
 
 export interface WorldFace {
   readonly frame: Frame
@@ -25,8 +25,8 @@ export interface Contact {
 const LEAST_CONTACT_MM2 = 0.01
 
 /** A part's flat faces in world coordinates. */
-export const worldFaces = (part: Part): WorldFace[] =>
-  flatFaces(part).map(({ frame, pieces }) => ({
+export const worldFaces = (part: Part, faces: readonly FlatFace[] = flatFaces(part)): WorldFace[] =>
+  faces.map(({ frame, pieces }) => ({
     pieces,
     frame: {
       origin: toWorld(part.frame, frame.origin),

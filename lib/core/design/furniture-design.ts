@@ -22,6 +22,7 @@ import type {
   UseOfModel,
 } from './model'
 import { readParameters, sayValue } from './parameters'
+import { facesOfParts } from './part-shape'
 import { countFigure, kgFigure } from './read-off'
 import { type ScrewFault, screwFaults, screwHoles } from './screws'
 import { screwNumberOf, shankOf } from './shared-parameters'
@@ -166,11 +167,12 @@ function buildFrom<L>(
   if (broken.length > 0) return err(broken)
   const parts = source.parts(l)
   const plans = source.joints(l, parts)
-  const joints = joinParts(parts, plans)
+  const faces = facesOfParts(parts)
+  const joints = joinParts(parts, plans, { faces })
   if (!joints.ok) return joints
   const loose = refuseScrews(parts, joints.value, plans)
   if (loose.length > 0) return err(loose)
-  const kg = weightKg(parts, String(read.value.species))
+  const kg = weightKg(parts, String(read.value.species), faces)
   return ok(modelFrom(source, read.value, { l, parts, joints: joints.value, weightKg: kg }))
 }
 

@@ -5,11 +5,11 @@
  * Tests: tests/core/design/join-parts.test.ts
  */
 import { toLocal } from '#lib/core/geometry/frame'
-import { add, between, cross, dot, length, scale, sub, unit, type Vec3 } from '#lib/core/geometry/vec3'
+import { add, between, cross, dot, scale, sub, unit, type Vec3 } from '#lib/core/geometry/vec3'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { type Contact, contactBetween, grainAt, type WorldFace, worldFaces } from './contact'
 import type { DesignRefusal, Joint, Part, ScrewAxis } from './model'
-import { depthInWood, type Walls, wallsOf, woodAlong } from './part-shape'
+import { depthInWood, type FlatFace, facesOfParts, type Walls, wallsOf, woodAlong } from './part-shape'
 import { headMm, LEAST_COVER_MM, screwGapMm } from './screws'
 
 export interface ScrewPattern {
@@ -99,6 +99,9 @@ function insetMm(sides: readonly Side[], u: number, v: number): number {
   return least
 }
 
+const isNear = (a: Vec3, b: Vec3, withinMm: number): boolean =>
+  (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2 < withinMm ** 2
+
 /** Where a pattern wants its screws: spread along the contact, from side to side of it where there is room. */
 function wishes(
   contact: Contact,
@@ -159,7 +162,7 @@ function screwsOf(
   at.forEach((wish, i) => {
     const id = `${plan.id}-screw-${i + 1}`
     const sides = sidesOf(contact, wish, u, v)
-    const near = [...before, ...out].filter((other) => length(sub(other.head, wish)) < reach + other.lengthMm)
+    const near = [...before, ...out].filter((other) => isNear(other.head, wish, reach + other.lengthMm))
     let fallback: ScrewAxis | undefined
     for (const [du, dv] of STEPS_AROUND) {
       const inset = insetMm(sides, du * STEP_MM, dv * STEP_MM)
@@ -190,19 +193,26 @@ function refuseBearing(plan: JointPlan, pieces: Pieces, areaMm2: number): Design
 
 /**
  * All joints, their screws clear of one another in the order of the plans.
- * @param before screws of other joints, to keep clear of
+ * @param known screws of other joints to keep clear of, and the parts' faces where they are at hand
  * @throws RangeError for a plan that names a part which there is not
  */
 export function joinParts(
   parts: readonly Part[],
   plans: readonly JointPlan[],
-  before: readonly ScrewAxis[] = [],
+  known: {
+    readonly before?: readonly ScrewAxis[]
+    readonly faces?: ReadonlyMap<string, readonly FlatFace[]>
+  } = {},
 ): Result<Joint[], readonly DesignRefusal[]> {
+  const faces = known.faces ?? facesOfParts(parts)
   const pieces: Pieces = new Map(
-    parts.map((part) => [part.id, { part, faces: worldFaces(part), walls: wallsOf(part) }]),
+    parts.map((part) => [
+      part.id,
+      { part, faces: worldFaces(part, faces.get(part.id)), walls: wallsOf(part) },
+    ]),
   )
   const joints: Joint[] = []
-  const screws: ScrewAxis[] = [...before]
+  const screws: ScrewAxis[] = [...(known.before ?? [])]
   const refusals = new Map<string, DesignRefusal>()
   for (const plan of plans) {
     const [a, b] = [pieces.get(plan.a), pieces.get(plan.b)]

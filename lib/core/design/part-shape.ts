@@ -215,11 +215,28 @@ export function flatFaces(part: Part): FlatFace[] {
   return faces
 }
 
+/** Faces of parts by their id; blanks of one size that are not cut share theirs. */
+export function facesOfParts(parts: readonly Part[]): ReadonlyMap<string, readonly FlatFace[]> {
+  const plain = new Map<string, readonly FlatFace[]>()
+  const facesOf = (part: Part): readonly FlatFace[] => {
+    if (part.operations.length > 0) return flatFaces(part)
+    const { lengthMm, widthMm, thicknessMm } = part.blank
+    const size = `${lengthMm} ${widthMm} ${thicknessMm}`
+    const faces = plain.get(size) ?? flatFaces(part)
+    plain.set(size, faces)
+    return faces
+  }
+  return new Map(parts.map((part) => [part.id, facesOf(part)]))
+}
+
 /** Volume in mm3 and centre of gravity in the part's own frame. */
-export function massProperties(part: Part): { readonly volumeMm3: number; readonly centre: Vec3 } {
+export function massProperties(
+  part: Part,
+  faces: readonly FlatFace[] = flatFaces(part),
+): { readonly volumeMm3: number; readonly centre: Vec3 } {
   let volumeMm3 = 0
   let moment: Vec3 = [0, 0, 0]
-  for (const { frame, pieces } of flatFaces(part)) {
+  for (const { frame, pieces } of faces) {
     for (const piece of pieces) {
       // Cones from the part's origin to the piece: volume = height × area / 3, centre at 3/4 of the way.
       const coneMm3 = (dot(frame.origin, frame.z) * area(piece)) / 3

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { counterSeat } from '#lib/core/design/designs/counter-seat/counter-seat'
+import { designs } from '#lib/core/design/designs/registry'
 import { angleText } from '#lib/core/design/drawing/angle-dimension'
 import { placeDimensions, textWidth } from '#lib/core/design/drawing/dimension-layout'
 import {
@@ -162,6 +163,27 @@ describe('the drawings of the counter seat', () => {
     )
     expect(judged).toBeGreaterThan(150)
   })
+})
+
+describe.each([...designs])('$id as it stands', (design) => {
+  it.each([360, 620, 900])(
+    'is legible %d px wide: no text over another, over the parts or off the sheet',
+    (widthPx) => {
+      const built = design.build({})
+      if (!built.ok) throw new Error(design.id)
+      const angles = new Set(
+        (built.value.dimensions ?? []).filter((d) => d.kind === 'angle').map((d) => d.id),
+      )
+      for (const view of modelViews(kernel, built.value)) {
+        const textMm = textHeightFor(built.value, view, widthPx, 12)
+        const sheet = { view, drawing: drawView(built.value, view, { textMm }) }
+        const found = clashes(sheet).filter(
+          (clash) => ![...angles].some((id) => clash === `${id} over the object`),
+        )
+        expect(found, view.view).toEqual([])
+      }
+    },
+  )
 })
 
 describe('placing dimensions', () => {

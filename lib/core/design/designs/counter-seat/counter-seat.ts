@@ -129,7 +129,7 @@ function build(values: ParameterValues): Result<Model, readonly DesignRefusal[]>
   const parts = partsOfSeat(layout)
   const frame = jointsOfSeat(layout, parts)
   const screws = frame.flatMap((joint) => joint.screws)
-  const back = joinParts(parts, backPlans(layout), screws)
+  const back = joinParts(parts, backPlans(layout), { before: screws })
   if (!back.ok) return back
   const joints = [...frame, ...back.value]
   const loose = screwRefusals(parts, joints)
