@@ -148,6 +148,37 @@ function running(dataDir) {
  */
 export const databaseProcess = (name) => running(places(name).dataDir)
 
+/** The server that runs and goes on running: one that is just being stopped is waited for until it is gone. */
+async function settled(dataDir) {
+  const deadline = Date.now() + START_TIMEOUT_MS
+  for (;;) {
+    const server = running(dataDir)
+    if (!server || Date.now() > deadline) return server
+    const state = await serverState(server.port)
+    if (state !== 'stopping') return server
+    await new Promise((resolve) => setTimeout(resolve, 50))
+  }
+}
+
+/** PostgreSQL says 57P03 while it starts and while it stops; only its words tell the two apart. */
+async function serverState(port) {
+  const client = new pg.Client({
+    host: '127.0.0.1',
+    port,
+    user: USER,
+    database: 'postgres',
+    connectionTimeoutMillis: 1000,
+  })
+  try {
+    await client.connect()
+    await client.end()
+    return 'open'
+  } catch (e) {
+    const isStopping = e.code === 'ECONNREFUSED' || (e.code === '57P03' && /shutting down/.test(e.message))
+    return isStopping ? 'stopping' : 'open'
+  }
+}
+
 async function createDatabase(url, database) {
   const admin = new URL(url)
   admin.pathname = '/postgres'
@@ -212,7 +243,7 @@ export async function startDatabase({ name = 'postgres', database = 'fellowbench
   const password = passwordOf(name)
   const log = path.join(root, '.data', `${name}.log`)
   const ownerFile = path.join(root, '.data', `${name}.owner`)
-  const before = running(where.dataDir)
+  const before = await settled(where.dataDir)
   let server = before
   let child
   if (!server) {
