@@ -1,4 +1,5 @@
 /** Parameters that every design has: its wood, its finish, its screws; and short ways to write any. mm, degrees. */
+import { radFromDeg } from '#lib/core/units/angle'
 import { SPECIES } from '#lib/core/wood/species'
 import { type ScrewPattern, screwsOfKind } from './join-parts'
 import type { ParameterSpec, ParameterValues } from './model'
@@ -111,3 +112,9 @@ export const screwKind = <K extends string>(
   called: string,
 ): ((count: number) => ScrewPattern) =>
   screwsOfKind({ lengthMm: v[parameter], shankMm: shankOf(v.screwSize), parameter, called })
+
+/**
+ * An angle in rad, to a thousandth of a degree: finer than any saw is set, and coarse enough that two planes are either
+ * one or told apart. @example sawAngle(1e-7) //=> 0
+ */
+export const sawAngle = (valueDeg: number): number => radFromDeg(Math.round(valueDeg * 1000) / 1000)

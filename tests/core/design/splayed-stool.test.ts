@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { splayedStool } from '#lib/core/design/designs/splayed-stool/splayed-stool'
 import type { ParameterValues } from '#lib/core/design/model'
+import { massProperties } from '#lib/core/design/part-shape'
 import { endCutPlacing } from '#lib/core/setups/sled-placing'
 import { figureOf, modelOf, partOf, refusedFor } from './ask-design'
 
@@ -50,6 +51,15 @@ describe('stool with splayed legs', () => {
       ),
     ).toBe(false)
   })
+
+  it.each([1.1e-6, 1e-9, 4e-4, 0.001, 0.002])(
+    'a rake of %d° makes sound legs: none below a thousandth of a degree',
+    (rake) => {
+      const volume = (values: ParameterValues) =>
+        massProperties(partOf(modelOf(splayedStool, values), 'leg-left-front')).volumeMm3
+      expect(volume({ rake }) / volume({ rake: 0 })).toBeCloseTo(1, 4)
+    },
+  )
 
   it.each<[string, ParameterValues, string]>([
     ['tops meet', { seatWidth: 240, legWidth: 90 }, 'legWidth'],

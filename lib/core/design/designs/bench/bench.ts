@@ -6,7 +6,6 @@
  */
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import type { Vec3 } from '#lib/core/geometry/vec3'
-import { radFromDeg } from '#lib/core/units/angle'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -32,6 +31,7 @@ import {
   countParameter,
   degParameter,
   mmParameter,
+  sawAngle,
   screwKind,
   screwSizeParameter,
   THE_SCREWS,
@@ -162,7 +162,7 @@ const CLEAR_MM = 2
 
 function layOut(read: ParameterValues) {
   const v = typedValues(parameters, read)
-  const a = radFromDeg(v.rake)
+  const a = sawAngle(v.rake)
   const undersideMm = v.height - v.seatThickness
   const footOffsetMm = undersideMm * Math.tan(a)
   const across: Span = [v.sideOverhang, v.depth - v.sideOverhang]

@@ -1,6 +1,6 @@
 /** What a maker may set on the counter seat, and the same values by name. mm, degrees. */
 import type { ParameterSpec, ParameterValues } from '../../model'
-import { screwSizeParameter, THE_SCREWS, woodParameters } from '../../shared-parameters'
+import { sawAngle, screwSizeParameter, THE_SCREWS, woodParameters } from '../../shared-parameters'
 
 const THE_BACK = 'The back'
 const THE_COUNTER = 'The counter'
@@ -347,7 +347,7 @@ export function valuesByName(read: ParameterValues): CounterSeatValues {
   const numbers = Object.fromEntries(Object.entries(read).filter(([, value]) => typeof value === 'number'))
   return {
     ...(numbers as Record<NumberId, number>),
-    rakeRad: (Number(read.rake) * Math.PI) / 180,
+    rakeRad: sawAngle(Number(read.rake)),
     joint: read.joint === 'onFace' ? 'onFace' : 'letIn',
     footRest: read.footRest === 'none' ? 'none' : 'rail',
     back: read.back === 'low' ? 'low' : 'none',

@@ -29,6 +29,7 @@ import {
   countParameter,
   degParameter,
   mmParameter,
+  sawAngle,
   screwKind,
   screwSizeParameter,
   THE_SCREWS,
@@ -164,7 +165,7 @@ const CLEAR_MM = 3
 
 function layOut(read: ParameterValues) {
   const v = typedValues(parameters, read)
-  const [splay, rake] = [radFromDeg(v.splay), radFromDeg(v.rake)]
+  const [splay, rake] = [sawAngle(v.splay), sawAngle(v.rake)]
   const heightMm = v.height - v.seatThickness
   const leg: LegShape = {
     topSpanMm: v.seatWidth - 2 * v.overhang,

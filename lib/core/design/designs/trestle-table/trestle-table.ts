@@ -6,7 +6,6 @@
  */
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import { scale, type Vec3 } from '#lib/core/geometry/vec3'
-import { radFromDeg } from '#lib/core/units/angle'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -28,6 +27,7 @@ import {
   countParameter,
   degParameter,
   mmParameter,
+  sawAngle,
   screwKind,
   screwSizeParameter,
   THE_SCREWS,
@@ -163,7 +163,7 @@ const UNDER_TOP_MM = 2
 
 function layOut(read: ParameterValues) {
   const v = typedValues(parameters, read)
-  const a = radFromDeg(v.rake)
+  const a = sawAngle(v.rake)
   const heightMm = v.height - v.topThickness
   const leg: LegShape = {
     topSpanMm: v.depth - 2 * v.sideOverhang,

@@ -5,7 +5,6 @@
  * A brace at angle a from upright: ends cut level and upright, w / sin a along the wall. Tests: tests/core/design/wall-shelf.test.ts
  */
 import { frameFromYZ } from '#lib/core/geometry/frame'
-import { radFromDeg } from '#lib/core/units/angle'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -15,6 +14,7 @@ import {
   countParameter,
   degParameter,
   mmParameter,
+  sawAngle,
   screwKind,
   screwSizeParameter,
   THE_SCREWS,
@@ -152,7 +152,7 @@ const BELOW_BRACE_MM = 15
 
 function layOut(read: ParameterValues) {
   const v = typedValues(parameters, read)
-  const a = radFromDeg(v.braceAngle)
+  const a = sawAngle(v.braceAngle)
   const topMm = v.mountHeight - v.shelfThickness
   const armLowMm = topMm - v.armWidth
   const braceY = v.setBack + BRACE_IN_MM
