@@ -1,24 +1,52 @@
 'use client'
+import { useRouter } from 'next/navigation'
+import { startTransition, useCallback, useEffect } from 'react'
 import { buttonClass } from './ui/button'
 import { Page } from './ui/sheet'
+import { isAnswering } from './ui/use-refresh'
 
-export default function PageError({
-  error,
-  reset,
-}: {
+const LOOK_AGAIN_MS = 2_000
+
+interface Props {
   readonly error: Error & { digest?: string }
   readonly reset: () => void
-}) {
+}
+
+/** A fault of the shop has a reference. Without one the connection broke off: the page comes back by itself. */
+export default function PageError({ error, reset }: Props) {
+  const router = useRouter()
+  const tryAgain = useCallback(
+    () =>
+      startTransition(() => {
+        router.refresh()
+        reset()
+      }),
+    [router, reset],
+  )
+  const isCutOff = error.digest === undefined
+  useEffect(() => {
+    if (!isCutOff) return
+    const timer = setInterval(async () => {
+      if (await isAnswering()) tryAgain()
+    }, LOOK_AGAIN_MS)
+    return () => clearInterval(timer)
+  }, [isCutOff, tryAgain])
   return (
     <Page
       title="That did not work"
-      lead="Something in Fellowbench went wrong. Nothing that was confirmed is lost."
+      lead={
+        isCutOff
+          ? 'The page was cut off on its way here. Nothing that was confirmed is lost.'
+          : 'Something in Fellowbench went wrong. Nothing that was confirmed is lost.'
+      }
     >
       <div className="grid justify-items-start gap-4">
         <p>
-          Try again; if it stays so, tell your admin{error.digest ? ` this reference: ${error.digest}` : ''}.
+          {isCutOff
+            ? 'It comes back as soon as the shop answers. If it does not, tell your admin.'
+            : `Try again; if it stays so, tell your admin this reference: ${error.digest}.`}
         </p>
-        <button type="button" className={buttonClass('primary')} onClick={reset}>
+        <button type="button" className={buttonClass('primary')} onClick={tryAgain}>
           Try again
         </button>
       </div>
