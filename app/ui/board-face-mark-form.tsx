@@ -76,6 +76,7 @@ export function BoardFaceMarkForm(props: MarkFormProps) {
   }
   return (
     <form
+      aria-label={mark ? 'Change this mark' : 'Add a mark'}
       onSubmit={submit}
       noValidate
       className="grid grid-cols-2 items-start gap-3 sm:grid-cols-3 lg:grid-cols-6"

@@ -64,7 +64,12 @@ export default async function TeardownPage({ params }: Props) {
           {donor.mayChange ? (
             <details className="max-w-xl">
               <summary className="min-h-11 py-2 font-medium">Change what is said of it</summary>
-              <Form action={describeTeardown} done="Changed." className="mt-2 grid gap-5">
+              <Form
+                action={describeTeardown}
+                label="Change the piece"
+                done="Changed."
+                className="mt-2 grid gap-5"
+              >
                 <input type="hidden" name="teardownId" value={id} />
                 <DonorFields name={donor.name} foundAt={donor.foundAt} notes={donor.notes} />
                 <div>

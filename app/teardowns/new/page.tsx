@@ -22,7 +22,7 @@ export default async function NewTeardownPage() {
       }
     >
       <div className="grid max-w-xl gap-6">
-        <Form action={beginTeardown}>
+        <Form action={beginTeardown} label="The piece">
           <DonorFields />
           <div>
             <Submit>Go on to its boards</Submit>

@@ -29,7 +29,7 @@ export function DesignSheet({ designId, specs, saved, units, mayChange }: Design
   const numbers = useNumbers(specs, saved, units)
   const { design, failed } = useDesign(designId)
   const isReadable = Object.keys(numbers.faults).length === 0
-  const live = useModel(design, isReadable ? numbers.values : null)
+  const live = useModel(design, isReadable ? numbers.values : null, saved.parameters)
   const saving = useSaving(numbers)
   const faults: Readonly<Record<string, string>> = useMemo(
     () => ({ ...saving.fields, ...live.refusals, ...numbers.faults }),

@@ -30,11 +30,23 @@ export interface LiveModel {
   readonly refusals: Readonly<Record<string, string>>
 }
 
-/** @param values null while some of them cannot be read */
-export function useModel(design: Design | null, values: ParameterValues | null): LiveModel {
+/**
+ * @param values null while some of them cannot be read
+ * @param saved shown until the first numbers that can be built: what was typed may be a draft from before
+ */
+export function useModel(
+  design: Design | null,
+  values: ParameterValues | null,
+  saved: ParameterValues,
+): LiveModel {
   const last = useRef<Model | null>(null)
   return useMemo(() => {
-    if (!design || !values) return { model: last.current, isCurrent: false, refusals: {} }
+    const before = (): Model | null => {
+      if (last.current || !design) return last.current
+      const built = design.build(saved)
+      return built.ok ? built.value : null
+    }
+    if (!design || !values) return { model: before(), isCurrent: false, refusals: {} }
     const built = design.build(values)
     if (built.ok) {
       last.current = built.value
@@ -42,6 +54,6 @@ export function useModel(design: Design | null, values: ParameterValues | null):
     }
     const refusals: Record<string, string> = {}
     for (const { parameter, message } of built.error) refusals[parameter] ??= message
-    return { model: last.current, isCurrent: false, refusals }
-  }, [design, values])
+    return { model: before(), isCurrent: false, refusals }
+  }, [design, values, saved])
 }
