@@ -8,8 +8,7 @@ import { Section } from '../../../ui/sheet'
 import { Tag } from '../../../ui/tag'
 import { CureFinder } from './cure-finder'
 import { ShapeView } from './shape-view'
-import type { Asked } from './strength-sheet'
-import type { Desk } from './use-strength'
+import type { Asked, Desk } from './use-strength'
 
 interface ChecksProps {
   readonly buildId: string

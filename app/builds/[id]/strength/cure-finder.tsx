@@ -5,8 +5,7 @@ import { marginWords } from '#lib/shop/strength-words'
 import { Button, ButtonLink } from '../../../ui/button'
 import { Notice } from '../../../ui/notice'
 import { Going } from './going'
-import type { Asked } from './strength-sheet'
-import { type Desk, useQuestion } from './use-strength'
+import { type Asked, type Desk, useQuestion } from './use-strength'
 
 interface CureFinderProps {
   readonly buildId: string

@@ -6,8 +6,7 @@ import { Button } from '../../../ui/button'
 import { Notice } from '../../../ui/notice'
 import { Section } from '../../../ui/sheet'
 import { Going } from './going'
-import type { Asked } from './strength-sheet'
-import { type Desk, useQuestion } from './use-strength'
+import { type Asked, type Desk, useQuestion } from './use-strength'
 
 const SEED = 1
 const DRAWS = 2000

@@ -1,7 +1,6 @@
 'use client'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { ParameterValues } from '#lib/core/design/model'
-import type { StrengthOptions } from '#lib/core/statics/strength'
 import type { SalvageGrade } from '#lib/core/wood/strength'
 import type { StrengthSheet as Sheet } from '#lib/engine/strength-run'
 import { readSeason } from '#lib/shop/strength-words'
@@ -12,7 +11,7 @@ import { Inputs, type Typed, type Wood } from './inputs'
 import { MovementSection } from './movement-section'
 import { ScatterSection } from './scatter-section'
 import { TippingSection } from './tipping-section'
-import { useDesk, useQuestion } from './use-strength'
+import { type Asked, useDesk, useQuestion } from './use-strength'
 import { VerdictSection } from './verdict-section'
 import { WaysSection } from './ways-section'
 
@@ -22,12 +21,6 @@ interface StrengthSheetProps {
   readonly parameters: ParameterValues
   readonly grades: readonly { readonly value: string; readonly label: string }[]
   readonly wood: Wood
-}
-
-export interface Asked {
-  readonly designId: string
-  readonly parameters: ParameterValues
-  readonly options: StrengthOptions
 }
 
 const FIRST: Typed = { grade: 'sound', dry: '35', damp: '65' }

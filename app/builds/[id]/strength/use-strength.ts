@@ -1,8 +1,17 @@
 'use client'
 import { useCallback, useEffect, useRef, useState } from 'react'
+import type { ParameterValues } from '#lib/core/design/model'
+import type { StrengthOptions } from '#lib/core/statics/strength'
 import type { BrowserWorker, Outcome, Run } from '#lib/engine/browser-worker'
 import { strengthDesk } from '#lib/engine/strength-client'
 import type { StrengthAnswer, StrengthAsk } from '#lib/engine/strength-run'
+
+/** What every question is about: the design, its numbers and what it is judged for. */
+export interface Asked {
+  readonly designId: string
+  readonly parameters: ParameterValues
+  readonly options: StrengthOptions
+}
 
 export type Desk = BrowserWorker<StrengthAsk, StrengthAnswer>
 type Kind = StrengthAnswer['kind']

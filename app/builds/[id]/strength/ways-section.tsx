@@ -5,8 +5,7 @@ import type { JointWay } from '#lib/core/statics/compare-joints'
 import { marginWords } from '#lib/shop/strength-words'
 import { Section } from '../../../ui/sheet'
 import { Tag } from '../../../ui/tag'
-import type { Asked } from './strength-sheet'
-import { type Desk, useQuestion } from './use-strength'
+import { type Asked, type Desk, useQuestion } from './use-strength'
 
 /** The ways to join that the design offers, side by side under the same loads; nothing where it offers one only. */
 export function WaysSection({ desk, asked }: { desk: Desk; asked: Asked }) {
