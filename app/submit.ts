@@ -5,12 +5,14 @@ import type { Action } from '#lib/data/action'
 import { type Refusal, refusal, refusalSentence } from '#lib/shop/refusal'
 import type { FormState } from './form-state'
 
+/** Passwords by the names that their fields have; the one that there is goes by `current`. */
+const SECRET = /password|^current$/i
+
 /** What was typed, to be shown again. Files and passwords are not kept. */
 export function typedIn(form: FormData): Record<string, string> {
   const values: Record<string, string> = {}
   for (const [name, value] of form)
-    if (typeof value === 'string' && !/password/i.test(name) && !name.startsWith('$ACTION'))
-      values[name] = value
+    if (typeof value === 'string' && !SECRET.test(name) && !name.startsWith('$ACTION')) values[name] = value
   return values
 }
 

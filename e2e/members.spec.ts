@@ -96,10 +96,19 @@ test('a new password ends every other session at once', async ({ browser }) => {
   const current = form.getByLabel('Current password')
   await current.fill('not my password at all')
   await form.getByLabel('New password').fill('walnut, wax and weather')
+  let answer = ''
+  await here.page.route('**/account', async (route) => {
+    const response = await route.fetch()
+    answer = await response.text()
+    await route.fulfill({ response, body: answer })
+  })
   await form.getByRole('button', { name: 'Change password' }).click()
   await expect(current).toHaveAttribute('aria-invalid', 'true')
   await expect(current).toBeFocused()
   await expect(current).toHaveAccessibleDescription(/That is not your current password/)
+  expect(answer).toContain('That is not your current password')
+  expect(answer, 'no password comes back').not.toContain('not my password at all')
+  await here.page.unroute('**/account')
 
   await current.fill(who.password)
   await form.getByLabel('New password').fill('walnut, wax and weather')
