@@ -33,6 +33,7 @@ async function isInducted(tx: Transaction, stationId: string, memberId: string):
 
 async function whoHasIt(
   tx: Transaction,
+  actor: Actor,
   stationId: string,
   span: Interval,
   say: (at: Date) => string,
@@ -40,10 +41,11 @@ async function whoHasIt(
   const there = await tx.booking.findFirst({
     where: { stationId, status: { in: [...LIVE] }, ...during(span) },
     orderBy: { startAt: 'asc' },
-    select: { startAt: true, endAt: true, member: { select: { name: true } } },
+    select: { startAt: true, endAt: true, memberId: true, member: { select: { name: true } } },
   })
   if (!there) return null
-  const about = `${there.member.name} has it from ${say(there.startAt)} to ${say(there.endAt)}.`
+  const who = there.memberId === actor.memberId ? 'You have it yourself' : `${there.member.name} has it`
+  const about = `${who} from ${say(there.startAt)} to ${say(there.endAt)}.`
   return refusal('slotTaken', { about })
 }
 
@@ -89,7 +91,7 @@ export const askForBooking = action({
           if (!build.ok) return build
         }
         const say = sayInstant(shop.timeZone)
-        const taken = await whoHasIt(tx, station.id, span, say)
+        const taken = await whoHasIt(tx, actor, station.id, span, say)
         if (taken) return err(taken)
         const notes = await elsewhere(tx, actor, span, say)
         const status = station.needsApproval && !isKeeper ? 'requested' : 'approved'

@@ -67,6 +67,9 @@ describe('asking for a station', () => {
     const first = await asked(maker, saw, 9, 10)
     await asked(other, saw, 10, 11)
     expect(await ask(other, saw, 9.75, 10)).toMatchObject({ error: { code: 'slotTaken' } })
+    expect(await ask(maker, saw, 9.5, 10)).toMatchObject({
+      error: { code: 'slotTaken', about: expect.stringMatching(/^You have it yourself from/) },
+    })
     expect((await cancelBooking(maker, { bookingId: first.bookingId })).ok).toBe(true)
     const second = await asked(other, saw, 9, 10)
     await decideBooking(keeper, { bookingId: second.bookingId, approve: false })
