@@ -61,6 +61,8 @@ export async function openShop({ beside, demo }: ShopOptions, again = false): Pr
     FELLOWBENCH_DATA: data,
     FELLOWBENCH_DEMO: demo ? '1' : '0',
     FELLOWBENCH_FRESH: again ? '0' : '1',
+    // The shared shop has built the pages; a source that was touched since must not be built under it.
+    FELLOWBENCH_BUILD: '0',
   }
   const began = performance.now()
   const child = spawn(process.execPath, ['lib/start/run.mjs', 'start'], { cwd: ROOT, env, detached: true })

@@ -1,4 +1,5 @@
-// Builds the pages (next build) and the programs beside them, only when a source has changed.
+// Builds the pages (next build) and the programs beside them, only when a source has changed. With FELLOWBENCH_BUILD=0
+// what is built is taken as it is: a second server must not rebuild under the first one.
 import { spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
 import fs from 'node:fs'
@@ -16,11 +17,12 @@ const SOURCES = [
   'next.config.ts',
   'postcss.config.mjs',
   'proxy.ts',
-  'tsconfig.json',
 ]
+/** Written by the build itself, where it lacks something. */
+const WRITTEN = ['tsconfig.json']
 
 /** Name, size and time of every source: cheap, and enough to see an edit. */
-function fingerprint() {
+function fingerprint(sources) {
   const hash = createHash('sha256')
   const visit = (file) => {
     const stat = fs.statSync(file, { throwIfNoEntry: false })
@@ -28,21 +30,23 @@ function fingerprint() {
     if (stat.isDirectory()) for (const name of fs.readdirSync(file).sort()) visit(path.join(file, name))
     else hash.update(`${path.relative(root, file)} ${stat.size} ${stat.mtimeMs}\n`)
   }
-  for (const source of SOURCES) visit(path.join(root, source))
+  for (const source of sources) visit(path.join(root, source))
   return hash.digest('hex')
 }
 
 /** @throws Error when the build fails */
 export async function buildIfChanged() {
+  const built = fs.existsSync(stamp) ? fs.readFileSync(stamp, 'utf8') : undefined
+  if (built && process.env.FELLOWBENCH_BUILD === '0') return
   await bundle([...QUEUE_PROGRAMS, 'prisma/demo.ts'])
-  const now = fingerprint()
-  if (fs.existsSync(stamp) && fs.readFileSync(stamp, 'utf8') === now) return
+  const sources = fingerprint(SOURCES)
+  if (built === sources + fingerprint(WRITTEN)) return
   console.log('Building the pages (the first time takes about half a minute)…')
   const next = createRequire(import.meta.url).resolve('next/dist/bin/next')
   const env = { ...process.env, NEXT_TELEMETRY_DISABLED: '1', NODE_ENV: 'production' }
   const done = spawnSync(process.execPath, [next, 'build'], { cwd: root, env, encoding: 'utf8' })
   if (done.status !== 0) throw new Error(`next build failed:\n${done.stdout}\n${done.stderr}`)
-  fs.writeFileSync(stamp, now)
+  fs.writeFileSync(stamp, sources + fingerprint(WRITTEN))
 }
 
 if (process.argv[1] === import.meta.filename) {
