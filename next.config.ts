@@ -9,6 +9,6 @@ const nextConfig: NextConfig = {
   typescript: { ignoreBuildErrors: true },
   allowedDevOrigins: ['127.0.0.1', 'localhost'],
   // Node-only packages that load .wasm, .node or .sql files next to themselves.
-  serverExternalPackages: ['pg', 'graphile-worker', 'highs', 'manifold-3d', '@node-rs/argon2'],
+  serverExternalPackages: ['pg', 'pdfkit', 'graphile-worker', 'highs', 'manifold-3d', '@node-rs/argon2'],
 }
 export default nextConfig
