@@ -12,6 +12,15 @@ interface HeardProps {
     readonly memberName: string
     readonly buildId: string
     readonly buildName: string
+    readonly variant: { readonly id: string; readonly name: string } | null
+  }[]
+  readonly votes: readonly {
+    readonly id: string
+    readonly at: Date
+    readonly memberName: string
+    readonly buildId: string
+    readonly buildName: string
+    readonly variantName: string
   }[]
   readonly say: (at: Date) => string
 }
@@ -33,8 +42,8 @@ const MOST_WORDS = 140
 const inShort = (text: string) => (text.length > MOST_WORDS ? `${text.slice(0, MOST_WORDS)}…` : text)
 
 /** What others decided about my requests, and what they said about my builds. */
-export function Heard({ decisions, remarks, say }: HeardProps) {
-  if (decisions.length + remarks.length === 0) return null
+export function Heard({ decisions, remarks, votes, say }: HeardProps) {
+  if (decisions.length + remarks.length + votes.length === 0) return null
   return (
     <Section title="Heard lately">
       <Rows label="Heard lately">
@@ -60,12 +69,30 @@ export function Heard({ decisions, remarks, say }: HeardProps) {
           <Row key={r.id}>
             <p>
               <strong>{r.memberName}</strong> on{' '}
-              <Link href={`/builds/${r.buildId}#comments`} className="link font-medium">
-                {r.buildName}
+              <Link
+                href={
+                  r.variant
+                    ? `/builds/${r.buildId}/variants/${r.variant.id}`
+                    : `/builds/${r.buildId}#comments`
+                }
+                className="link font-medium"
+              >
+                {r.variant ? `${r.buildName}, ${r.variant.name}` : r.buildName}
               </Link>
             </p>
             <p className="max-w-[72ch] text-[0.95rem]">{inShort(r.body)}</p>
             <p className="caption">{say(r.createdAt)}</p>
+          </Row>
+        ))}
+        {votes.map((v) => (
+          <Row key={v.id}>
+            <p>
+              <strong>{v.memberName}</strong> would make «{v.variantName}» of{' '}
+              <Link href={`/builds/${v.buildId}/variants`} className="link font-medium">
+                {v.buildName}
+              </Link>
+            </p>
+            <p className="caption">{say(v.at)}</p>
           </Row>
         ))}
       </Rows>

@@ -51,7 +51,7 @@ export default async function TodayPage() {
       )}
       {today.drying.length > 0 ? <Drying today={today} say={say} /> : null}
       {today.booked.length > 0 ? <Booked today={today} saySpan={nearSpanIn(timeZone, today.now)} /> : null}
-      <Heard decisions={today.decisions} remarks={today.remarks} say={say} />
+      <Heard decisions={today.decisions} remarks={today.remarks} votes={today.votes} say={say} />
     </Page>
   )
 }

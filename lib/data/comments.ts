@@ -1,11 +1,17 @@
-/** What members say about a build. Anyone of the shop may; each takes back their own, an admin any. Tests: tests/data/comments.test.ts */
+/**
+ * What members say about a build, or about a variant of it: a part, a place on a picture. Anyone of the shop may; each
+ * takes back their own, keepers and admins any. Tests: tests/data/comments.test.ts
+ */
 import 'server-only'
 import { z } from 'zod'
-import { err, ok } from '#lib/core/units/result'
-import { refusal } from '#lib/shop/refusal'
+import { err, ok, type Result } from '#lib/core/units/result'
+import { PICTURE_VIEWS } from '#lib/shop/picture-places'
+import { type Refusal, refusal } from '#lib/shop/refusal'
 import { action, id, query } from './action'
 import { database } from './client'
-import { announce, transact } from './transaction'
+import { modelParts } from './internal/model-parts'
+import { openVariant } from './internal/open-variant'
+import { announce, type Transaction, transact } from './transaction'
 
 const MOST_SHOWN = 300
 const body = z
@@ -13,6 +19,19 @@ const body = z
   .trim()
   .min(1, 'Write something first.')
   .max(4000, 'Keep a comment to 4000 characters.')
+
+const share = z.number('Point at the picture.').min(0).max(1)
+const place = z.object({ view: z.enum(PICTURE_VIEWS, 'There is no such picture.'), x: share, y: share })
+
+async function write(
+  tx: Transaction,
+  comment: Parameters<typeof tx.comment.create>[0]['data'] & { buildId: string },
+  makerId: string,
+): Promise<Result<{ commentId: string }, Refusal>> {
+  const { id: commentId } = await tx.comment.create({ data: comment, select: { id: true } })
+  for (const topic of [`build:${comment.buildId}`, `member:${makerId}`]) await announce(tx, topic)
+  return ok({ commentId })
+}
 
 export const add = action({
   audience: 'member',
@@ -22,22 +41,44 @@ export const add = action({
     transact(async (tx) => {
       const build = await tx.build.findUnique({ where: { id: buildId }, select: { memberId: true } })
       if (!build) return err(refusal('notFound'))
-      const { id: commentId } = await tx.comment.create({
-        data: { buildId, memberId: actor.memberId, body },
-        select: { id: true },
-      })
-      for (const topic of [`build:${buildId}`, `member:${build.memberId}`]) await announce(tx, topic)
-      return ok({ commentId })
+      return write(tx, { buildId, memberId: actor.memberId, body }, build.memberId)
     }),
 })
 
-/** Takes a comment back: its writer, or an admin. */
+/** About a variant as it was at `version`: all of it, a part, a place on a picture, or both. */
+export const addToVariant = action({
+  audience: 'member',
+  shared: true,
+  input: z.object({
+    variantId: id,
+    version: z.int().min(1),
+    body,
+    partId: z.string().min(1).max(100).optional(),
+    place: place.optional(),
+  }),
+  run: (actor, { variantId, version, body, partId, place }) =>
+    transact(async (tx) => {
+      const variant = await openVariant(tx, variantId)
+      if (!variant.ok) return variant
+      const { buildId, makerId, designId, parameters } = variant.value
+      if (variant.value.version < version) return err(refusal('notFound'))
+      const parts = modelParts(designId, parameters)?.partIds ?? []
+      if (partId && !parts.includes(partId))
+        return err(refusal('badInput', { fields: { partId: 'This variant has no such part (any more).' } }))
+      const about = { variantId, variantVersion: version, ...(partId ? { partId } : {}), ...place }
+      return write(tx, { buildId, memberId: actor.memberId, body, ...about }, makerId)
+    }),
+})
+
+const mayRemoveAny = ({ role }: { role: string }) => role !== 'member'
+
+/** Takes a comment back: its writer, a keeper or an admin. */
 export const remove = action({
   audience: 'member',
   input: z.object({ commentId: id }),
   run: (actor, { commentId }) =>
     transact(async (tx) => {
-      const own = actor.role === 'admin' ? {} : { memberId: actor.memberId }
+      const own = mayRemoveAny(actor) ? {} : { memberId: actor.memberId }
       const [gone] = await tx.comment.updateManyAndReturn({
         where: { id: commentId, deletedAt: null, ...own },
         data: { deletedAt: new Date() },
@@ -49,23 +90,43 @@ export const remove = action({
     }),
 })
 
-/** The last ones, the oldest of them first. */
+/** The last ones, the oldest of them first; `variantId`: those about one variant alone. */
 export const ofBuild = query({
   audience: 'member',
   shared: true,
-  input: z.object({ buildId: id }),
-  run: async (actor, { buildId }) => {
+  input: z.object({ buildId: id, variantId: id.optional() }),
+  run: async (actor, { buildId, variantId }) => {
     const rows = await database().comment.findMany({
-      where: { buildId, deletedAt: null },
-      select: { id: true, body: true, createdAt: true, memberId: true, member: { select: { name: true } } },
+      where: { buildId, deletedAt: null, ...(variantId ? { variantId } : {}) },
+      select: {
+        id: true,
+        body: true,
+        createdAt: true,
+        memberId: true,
+        partId: true,
+        view: true,
+        x: true,
+        y: true,
+        variantVersion: true,
+        member: { select: { name: true } },
+        variant: { select: { id: true, name: true, version: true, deletedAt: true } },
+      },
       orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
       take: MOST_SHOWN,
     })
     return ok(
-      rows.reverse().map(({ member, ...c }) => ({
+      rows.reverse().map(({ member, variant, variantVersion, view, x, y, ...c }) => ({
         ...c,
         memberName: member.name,
-        mayRemove: c.memberId === actor.memberId || actor.role === 'admin',
+        mayRemove: c.memberId === actor.memberId || mayRemoveAny(actor),
+        variant: variant && {
+          id: variant.id,
+          name: variant.name,
+          isGone: variant.deletedAt !== null,
+          /** Said of numbers that have changed since. */
+          isOlder: variantVersion !== variant.version,
+        },
+        place: view !== null && x !== null && y !== null ? { view, x, y } : null,
       })),
     )
   },

@@ -25,13 +25,14 @@ import type { Prisma } from './generated/client'
 import { announceHolds, lapseExpired, lockBoards } from './internal/hold-life'
 import { writeLedger } from './internal/ledger'
 import { ownOpenBuild } from './internal/own-build'
+import { settleParts } from './internal/settle-parts'
 import { STOCK_BOARD, stockBoard } from './internal/stock-board'
 import { type Transaction, transact } from './transaction'
 
 const MAX_TEXT = 500
 const CLASHES = {
   BoardCut_boardId_key: refusal('alreadyCut'),
-  PartMade_buildId_partId_key: refusal('planStale', {
+  part_made_one_that_fits: refusal('planStale', {
     about: 'A part of this board has been cut from another one already.',
   }),
 }
@@ -254,10 +255,16 @@ export const recordCut = action({
       const taken = await takeFromPool(tx, cutting)
       if (!taken.ok) return taken
       await writeParts(tx, cutting)
+      // The numbers may have changed since the plan: what does not fit them is not taken for what does.
+      const { setAside } = await settleParts(tx, plan.buildId, now)
       const rows: OffcutRow[] = []
       for (const offcut of record.value.offcuts) rows.push(await writeOffcut(tx, cutting, offcut))
       await tell(tx, cutting, rows)
-      return ok({ parts: record.value.parts.length, offcuts: rows.map(({ id, number }) => ({ id, number })) })
+      return ok({
+        parts: record.value.parts.length,
+        setAside,
+        offcuts: rows.map(({ id, number }) => ({ id, number })),
+      })
     }, CLASHES),
 })
 
@@ -277,7 +284,7 @@ export const cutsOfBuild = query({
         note: true,
         member: { select: { name: true } },
         board: { select: { id: true, number: true, offcuts: { select: { id: true, number: true } } } },
-        parts: { select: { partId: true } },
+        parts: { select: { partId: true, setAsideAt: true } },
       },
     })
     return ok(
@@ -288,6 +295,7 @@ export const cutsOfBuild = query({
         boardNumber: board.number,
         offcuts: board.offcuts,
         partIds: parts.map((p) => p.partId),
+        setAside: parts.filter((p) => p.setAsideAt !== null).length,
       })),
     )
   },

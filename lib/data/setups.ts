@@ -9,6 +9,7 @@ import type { StationKind } from '#lib/core/setups/setup-plan'
 import { err, ok, type Result } from '#lib/core/units/result'
 import type { CutLayout } from '#lib/shop/cutting'
 import { setupShop } from '#lib/shop/machines'
+import { partOfTick } from '#lib/shop/parts-made'
 import type { PlanInput } from '#lib/shop/plan-input'
 import type { PlanResult } from '#lib/shop/plan-result'
 import { type Refusal, refusal } from '#lib/shop/refusal'
@@ -16,13 +17,15 @@ import { isSettled, settledIds, setupInput, type WorkBoard } from '#lib/shop/set
 import { action, id, query } from './action'
 import { database } from './client'
 import { Prisma } from './generated/client'
+import { designText, modelParts } from './internal/model-parts'
 import { modelOf, stationFigures } from './internal/plan-source'
-import { announce, transact } from './transaction'
+import { announce, type Transaction, transact } from './transaction'
 
 const CUT_ROW = {
   select: {
     planId: true,
     layout: true,
+    parts: { where: { setAsideAt: null }, select: { partId: true } },
     board: {
       select: {
         id: true,
@@ -43,12 +46,17 @@ const CUT_ROW = {
 interface CutRow {
   planId: string
   layout: unknown
+  parts: readonly { readonly partId: string }[]
   board: Pick<WorkBoard, 'id' | 'number' | 'lengthUm' | 'widthUm' | 'thicknessUm'> & WorkBoard['warp']
 }
 
 function cutBoard(row: CutRow): WorkBoard {
   const { cupUm, bowUm, crookUm, twistUm, ...board } = row.board
-  const { tree, partIds } = row.layout as CutLayout
+  const layout = row.layout as CutLayout
+  // A piece that was set aside becomes no part of what is made now.
+  const counts = new Set(row.parts.map((p) => p.partId))
+  const partIds = layout.partIds.map((id) => (id !== null && counts.has(id) ? id : null))
+  const { tree } = layout
   return { ...board, warp: { cupUm, bowUm, crookUm, twistUm }, tree, partIds, isCut: true }
 }
 
@@ -69,6 +77,8 @@ export interface SetupWorkView {
   readonly buildName: string
   readonly isMaker: boolean
   readonly isUnfinished: boolean
+  /** The build is made to other numbers now than those that were planned for. */
+  readonly isDesignChanged: boolean
   readonly input: SetupInput
   readonly boards: readonly { readonly id: string; readonly number: number; readonly isCut: boolean }[]
   readonly ticks: readonly { readonly key: string; readonly memberName: string; readonly at: Date }[]
@@ -106,7 +116,7 @@ export const ofBuild = query({
     const cuts = (await database().boardCut.findMany({ where: { buildId }, ...CUT_ROW })).map(cutBoard)
     const waiting = boardsToCut(input, plan.result as unknown as PlanResult, new Set(cuts.map((c) => c.id)))
     const boards = [...cuts, ...waiting]
-    const [ticks, stations, figures] = await Promise.all([
+    const [ticks, stations, figures, chosen] = await Promise.all([
       database().setupTick.findMany({
         where: { plan: { buildId } },
         select: { key: true, planId: true, at: true, member: { select: { name: true } } },
@@ -114,13 +124,20 @@ export const ofBuild = query({
       }),
       stationsInUse(),
       stationFigures(database()),
+      database().variant.findFirst({
+        where: { buildId, chosen: true },
+        select: { designId: true, parameters: true },
+      }),
     ])
+    const { designId, designVersion, parameters } = input.design
+    const now = chosen && modelParts(chosen.designId, chosen.parameters)
     const settled = settledIds(boards)
     return ok({
       planId: plan.id,
       buildName: plan.build.name,
       isMaker: plan.build.memberId === actor.memberId,
       isUnfinished: isUnfinished(plan.status),
+      isDesignChanged: now?.text !== designText(designId, designVersion, parameters),
       input: setupInput(model.value, boards, input.shop.allowances.sandPerFaceUm, setupShop(figures)),
       boards: boards.map(({ id, number, isCut }) => ({ id, number, isCut })),
       ticks: ticks
@@ -130,6 +147,29 @@ export const ofBuild = query({
     })
   },
 })
+
+/**
+ * Whether a plan for other numbers speaks of parts that are not made yet, or no more: a tick on one of them would be
+ * taken for a later piece of that name.
+ */
+async function speaksOfOthers(
+  tx: Transaction,
+  buildId: string,
+  design: PlanInput['design'],
+  keys: readonly string[],
+): Promise<boolean> {
+  const { designId, designVersion, parameters } = design
+  const chosen = await tx.variant.findFirst({
+    where: { buildId, chosen: true },
+    select: { designId: true, parameters: true },
+  })
+  const now = chosen && modelParts(chosen.designId, chosen.parameters)
+  if (now?.text === designText(designId, designVersion, parameters)) return false
+  const planned = new Set(modelParts(designId, parameters)?.partIds)
+  const wanted = [...new Set(keys.map(partOfTick))].filter((id) => planned.has(id))
+  const count = await tx.partMade.count({ where: { buildId, partId: { in: wanted }, setAsideAt: null } })
+  return count < wanted.length
+}
 
 /** Ticks cuts off at the bench, or takes the ticks back. Keys are those of the plan of set-ups. */
 export const tick = action({
@@ -143,11 +183,15 @@ export const tick = action({
     transact(async (tx) => {
       const plan = await tx.cutPlan.findUnique({
         where: { id: planId },
-        select: { buildId: true, status: true, build: { select: { memberId: true } } },
+        select: { buildId: true, status: true, input: true, build: { select: { memberId: true } } },
       })
       if (!plan) return err(refusal('notFound'))
       if (plan.build.memberId !== actor.memberId) return err(refusal('notAllowed'))
       if (isUnfinished(plan.status)) return err(refusal('planBusy'))
+      // Another variant is not chosen between the look at the parts and the tick.
+      await tx.$queryRaw`select 1 from "Build" where "id" = ${plan.buildId}::uuid for key share`
+      const { design } = plan.input as unknown as PlanInput
+      if (done && (await speaksOfOthers(tx, plan.buildId, design, keys))) return err(refusal('planStale'))
       const wanted = { plan: { buildId: plan.buildId }, key: { in: keys } }
       if (done) {
         const { memberId } = actor

@@ -71,6 +71,14 @@ export const shopSettings = query({
 
 const um = (most: number, sentence: string) => z.int(sentence).min(0, sentence).max(most, sentence)
 
+/** Of sawn wood, in minor units; null: not said, so nothing is reckoned with it. Absent: as it is. */
+const pricePerM3 = z
+  .int('Enter an amount.')
+  .min(0, 'Not below nothing.')
+  .max(1_000_000_000, 'No wood costs so much.')
+  .nullable()
+  .optional()
+
 export const changeShop = action({
   audience: 'admin',
   shared: true,
@@ -84,6 +92,8 @@ export const changeShop = action({
     widthAllowanceUm: um(100_000, 'Between 0 and 100 mm.'),
     skimUm: um(10_000, 'Between 0 and 10 mm.'),
     endTrimUm: um(200_000, 'Between 0 and 200 mm.'),
+    softwoodPerM3Minor: pricePerM3,
+    hardwoodPerM3Minor: pricePerM3,
   }),
   run: (_, data) =>
     transact(async (tx) => {

@@ -217,15 +217,46 @@ async function remarks(memberId: string, since: Date) {
       createdAt: true,
       member: { select: { name: true } },
       build: { select: { id: true, name: true } },
+      variant: { select: { id: true, name: true, deletedAt: true } },
     },
     orderBy: { createdAt: 'desc' },
     take: 5,
   })
-  return rows.map(({ member, build, ...c }) => ({
+  return rows.map(({ member, build, variant, ...c }) => ({
     ...c,
     memberName: member.name,
     buildId: build.id,
     buildName: build.name,
+    variant: variant && !variant.deletedAt ? { id: variant.id, name: variant.name } : null,
+  }))
+}
+
+/** Who voted for which variant of my builds lately, the newest first. */
+async function votes(memberId: string, since: Date) {
+  const rows = await database().vote.findMany({
+    where: {
+      at: { gt: since },
+      memberId: { not: memberId },
+      member: { removedAt: null },
+      build: { memberId, ...openBuild },
+    },
+    select: {
+      id: true,
+      at: true,
+      member: { select: { name: true } },
+      build: { select: { id: true, name: true } },
+      variant: { select: { name: true } },
+    },
+    orderBy: { at: 'desc' },
+    take: 5,
+  })
+  return rows.map(({ id, at, member, build, variant }) => ({
+    id,
+    at,
+    memberName: member.name,
+    buildId: build.id,
+    buildName: build.name,
+    variantName: variant.name,
   }))
 }
 
@@ -253,7 +284,7 @@ export const mine = query({
     const now = new Date()
     const since = new Date(now.getTime() - LOOK_BACK_MS)
     const say = await sayNear(now)
-    const [builds, dries, times, holds, bookings, lapsing, said, first] = await Promise.all([
+    const [builds, dries, times, holds, bookings, lapsing, said, voted, first] = await Promise.all([
       myBuilds(memberId, now),
       drying(memberId, now),
       booked(memberId, now),
@@ -261,9 +292,20 @@ export const mine = query({
       bookingDecisions(memberId, since, say),
       lapsingSoon(memberId, now),
       remarks(memberId, since),
+      votes(memberId, since),
       firsts(memberId),
     ])
     const decisions = [...holds, ...bookings].sort((a, b) => b.at.getTime() - a.at.getTime()).slice(0, 12)
-    return ok({ now, builds, drying: dries, booked: times, decisions, lapsing, remarks: said, firsts: first })
+    return ok({
+      now,
+      builds,
+      drying: dries,
+      booked: times,
+      decisions,
+      lapsing,
+      remarks: said,
+      votes: voted,
+      firsts: first,
+    })
   },
 })

@@ -31,6 +31,8 @@ export const REFUSALS = {
   alreadyDecided: [409, 'That has been decided already.'],
   buildClosed: [409, 'This build is finished or given up.'],
   designRefused: [422, 'The design cannot be built as it stands.'],
+  variantChosen: [409, 'This is the variant that the build is made to. Choose another one first.'],
+  tooMany: [409, 'There are too many already.'],
   nothingToCut: [409, 'Every part of this build has been cut.'],
   planBusy: [409, 'A cut plan for this build is being worked out already.'],
   planStale: [409, 'The design or the boards have changed since this plan was made. Plan again.'],

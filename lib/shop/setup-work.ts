@@ -9,6 +9,7 @@ import type { BoardLayout, CutNode } from '#lib/core/cutting/problem'
 import type { Model } from '#lib/core/design/model'
 import type { SetupBlank, SetupBoard, SetupInput, SetupNeed } from '#lib/core/setups/setup-input'
 import type { SetupShop } from '#lib/core/setups/setup-shop'
+import { partOfTick } from './parts-made'
 
 /** A board and what is cut from it. */
 export interface WorkBoard {
@@ -91,5 +92,4 @@ export const settledIds = (
  * `what:part:operation`; a board that is not cut yet may be cut otherwise now.
  * @example isSettled('cut:b1/12', new Set(['b1'])) //=> true
  */
-export const isSettled = (key: string, settled: ReadonlySet<string>): boolean =>
-  settled.has(key.split(/[:/#]/)[1] ?? '')
+export const isSettled = (key: string, settled: ReadonlySet<string>): boolean => settled.has(partOfTick(key))

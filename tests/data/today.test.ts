@@ -2,8 +2,10 @@ import pg from 'pg'
 import { beforeAll, beforeEach, expect, test } from 'vitest'
 import { finish } from '#lib/data/builds'
 import { database } from '#lib/data/client'
-import { add } from '#lib/data/comments'
+import { add, addToVariant } from '#lib/data/comments'
 import { mine } from '#lib/data/today'
+import { make, open } from '#lib/data/variants'
+import { cast } from '#lib/data/votes'
 import { clear, start as startWait } from '#lib/data/waits'
 import type { Actor } from '#lib/shop/actor'
 import { board, member, shop, station } from './arrange'
@@ -41,6 +43,7 @@ test('a new member: nothing waits, and nothing of anyone else is shown', async (
     decisions: [],
     lapsing: [],
     remarks: [],
+    votes: [],
     firsts: { hasBoard: false, hasBuild: false, hasInduction: false, hasStations: true },
   })
 })
@@ -226,3 +229,19 @@ function spyOnQueries(into: string[]): () => void {
     Client.prototype.query = query
   }
 }
+
+test('who voted for which variant of my builds, and what was said about one; not what I did myself', async () => {
+  const buildId = await started(me, 'Seats')
+  const { id: fromId } = must(await open(me, { buildId }))
+  const { variantId } = must(await make(me, { fromId, name: 'With a low back' }))
+  must(await cast(me, { variantId: fromId, version: 1 }))
+  must(await cast(other, { variantId, version: 1 }))
+  must(await addToVariant(other, { variantId, version: 1, body: 'This one.' }))
+  const { votes, remarks } = await today(me)
+  expect(votes.map((v) => [v.memberName, v.variantName, v.buildName])).toEqual([
+    ['Piet', 'With a low back', 'Seats'],
+  ])
+  expect(remarks.map((r) => [r.body, r.variant?.name])).toEqual([['This one.', 'With a low back']])
+  must(await finish(me, { buildId }))
+  expect((await today(me)).votes).toEqual([])
+})

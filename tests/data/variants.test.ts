@@ -1,7 +1,7 @@
 import { beforeAll, expect, test } from 'vitest'
 import { finish } from '#lib/data/builds'
 import { database } from '#lib/data/client'
-import { chosen, save } from '#lib/data/variants'
+import { chosen, MOST_VARIANTS, make, open, remove, rename, save } from '#lib/data/variants'
 import type { Actor } from '#lib/shop/actor'
 import { member, shop } from './arrange'
 import { must, started } from './arrange-build'
@@ -94,4 +94,67 @@ test('what is stored are all parameters, whatever was left out', async () => {
   must(await save(maker, { variantId: v.id, version: 1, parameters: { rake: 4 } }))
   const row = await database().variant.findUniqueOrThrow({ where: { id: v.id } })
   expect(row.parameters).toEqual({ ...v.parameters, rake: 4 })
+})
+
+const code = (result: { ok: boolean; error?: { code: string } }) => (result.ok ? '' : result.error?.code)
+
+test('another one is made from the present numbers or from others, named, and is not the chosen one', async () => {
+  const v = await fresh()
+  const copy = must(await make(maker, { fromId: v.id, name: ' Like it ' })).variantId
+  const other = must(await make(maker, { fromId: v.id, name: 'Steep', parameters: { rake: 4 } })).variantId
+  const seen = async (variantId: string) => must(await open(maker, { buildId: v.buildId, variantId }))
+  expect(await seen(copy)).toMatchObject({ name: 'Like it', chosen: false, parameters: v.parameters })
+  expect((await seen(other)).parameters).toEqual({ ...v.parameters, rake: 4 })
+  expect(must(await chosen(maker, { buildId: v.buildId }))).toMatchObject({ id: v.id, variants: 3 })
+  const refused = await make(maker, { fromId: v.id, name: 'No piece', parameters: { rake: -10 } })
+  expect(refused.ok ? '' : refused.error.fields?.rake).toMatch(/\.$/)
+})
+
+test('no two of one build have one name, in whatever letters; fifty at once: one', async () => {
+  const v = await fresh()
+  const results = await Promise.all(
+    Array.from({ length: 50 }, (_, i) =>
+      make(maker, { fromId: v.id, name: i % 2 ? 'Low back' : 'LOW BACK' }),
+    ),
+  )
+  expect(results.filter((r) => r.ok)).toHaveLength(1)
+  for (const r of results) if (!r.ok) expect(['alreadyExists', 'busy']).toContain(r.error.code)
+  const second = must(await make(maker, { fromId: v.id, name: 'Other' })).variantId
+  const clash = await rename(maker, { variantId: second, name: 'low BACK' })
+  expect(clash.ok ? '' : clash.error.fields?.name).toMatch(/name\.$/)
+  must(await rename(maker, { variantId: second, name: 'other' }))
+})
+
+test('one that is taken away is gone, its name is free again; the chosen one stays', async () => {
+  const v = await fresh()
+  const { variantId } = must(await make(maker, { fromId: v.id, name: 'Second' }))
+  expect(code(await remove(maker, { variantId: v.id }))).toBe('variantChosen')
+  must(await remove(maker, { variantId }))
+  expect(code(await open(maker, { buildId: v.buildId, variantId }))).toBe('notFound')
+  expect(code(await save(maker, { variantId, version: 1, parameters: {} }))).toBe('notFound')
+  expect(code(await make(maker, { fromId: variantId, name: 'Third' }))).toBe('notFound')
+  must(await make(maker, { fromId: v.id, name: 'Second' }))
+})
+
+test(`no more than ${MOST_VARIANTS}, however many are made at once`, async () => {
+  const v = await fresh()
+  await database().variant.createMany({
+    data: Array.from({ length: MOST_VARIANTS - 3 }, (_, i) => ({
+      buildId: v.buildId,
+      name: `No. ${i}`,
+      designId: v.designId,
+      parameters: v.parameters,
+      chosen: false,
+    })),
+  })
+  const results = await Promise.all(
+    Array.from({ length: 10 }, (_, i) => make(maker, { fromId: v.id, name: `Late ${i}` })),
+  )
+  expect(results.filter((r) => r.ok)).toHaveLength(2)
+  expect(results.filter((r) => code(r) === 'tooMany').length).toBeGreaterThan(0)
+})
+
+test('a variant is opened under its own build only', async () => {
+  const [a, b] = [await fresh(), await fresh()]
+  expect(code(await open(maker, { buildId: a.buildId, variantId: b.id }))).toBe('notFound')
 })

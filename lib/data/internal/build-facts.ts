@@ -18,7 +18,7 @@ const FACT_ROW = {
     where: { chosen: true },
     select: { designId: true, parameters: true, version: true },
   },
-  partsMade: { select: { partId: true } },
+  partsMade: { where: { setAsideAt: null }, select: { partId: true } },
   bookings: {
     where: { status: { in: ['requested', 'approved'] } },
     select: {

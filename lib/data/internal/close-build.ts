@@ -23,16 +23,31 @@ async function cancelBookings(
   return ended.length
 }
 
-/** A plan that waits is taken back; one that is being worked out is asked to stop. */
-async function stopPlans(tx: Transaction, buildId: string, now: Date): Promise<void> {
-  await tx.cutPlan.updateMany({
-    where: { buildId, status: 'queued' },
+/**
+ * A plan that waits is taken back; one that is being worked out is asked to stop.
+ * @param but plans of this variant go on
+ * @returns how many
+ */
+export async function stopPlans(
+  tx: Transaction,
+  buildId: string,
+  now: Date,
+  but?: { readonly variantId: string },
+): Promise<number> {
+  const others = but ? { variantId: { not: but.variantId } } : {}
+  const ids = { id: true } as const
+  const waiting = await tx.cutPlan.updateManyAndReturn({
+    where: { buildId, status: 'queued', ...others },
     data: { status: 'cancelled', cancelAskedAt: now, finishedAt: now },
+    select: ids,
   })
-  await tx.cutPlan.updateMany({
-    where: { buildId, status: 'running', cancelAskedAt: null },
+  const running = await tx.cutPlan.updateManyAndReturn({
+    where: { buildId, status: 'running', cancelAskedAt: null, ...others },
     data: { cancelAskedAt: now },
+    select: ids,
   })
+  for (const { id } of [...waiting, ...running]) await announce(tx, `plan:${id}`)
+  return waiting.length + running.length
 }
 
 /** What a build leaves to others when it ends: its boards, its bookings, the computer. The build is locked. */

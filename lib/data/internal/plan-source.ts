@@ -62,7 +62,7 @@ export async function planSource(
       select: { id: true, version: true, designId: true, parameters: true },
     }),
     await tx.board.findMany({ where: { status: 'inPool' }, select: STOCK_BOARD, orderBy: { number: 'asc' } }),
-    await tx.partMade.findMany({ where: { buildId }, select: { partId: true } }),
+    await tx.partMade.findMany({ where: { buildId, setAsideAt: null }, select: { partId: true } }),
     await shopRow(tx),
     await stationFigures(tx),
   ]

@@ -1,7 +1,8 @@
 import { expect } from 'vitest'
 import { database } from '#lib/data/client'
 import { add } from '#lib/data/comments'
-import { chosen } from '#lib/data/variants'
+import { chosen, make } from '#lib/data/variants'
+import { cast } from '#lib/data/votes'
 import { start as startWait } from '#lib/data/waits'
 import { member } from '../arrange'
 import { must, started } from '../arrange-build'
@@ -14,12 +15,14 @@ async function theirs() {
   const wait = must(await startWait(maker, { buildId, kind: 'glue', hours: 24 }))
   const comment = must(await add(maker, { buildId, body: 'Mine.' }))
   const variant = must(await chosen(maker, { buildId }))
+  const { variantId: otherId } = must(await make(maker, { fromId: variant.id, name: 'Other' }))
+  must(await cast(maker, { variantId: otherId, version: 1 }))
   const state = () =>
     database().build.findUnique({
       where: { id: buildId },
-      include: { variants: true, waits: true, comments: true },
+      include: { variants: { orderBy: { id: 'asc' } }, waits: true, comments: true, votes: true },
     })
-  return { buildId, waitId: wait.waitId, commentId: comment.commentId, variant, state }
+  return { buildId, waitId: wait.waitId, commentId: comment.commentId, variant, otherId, state }
 }
 
 const ofBuild = (more: object = {}) => ({
@@ -47,6 +50,32 @@ export const cases: AuthorisationCases = {
       return { input: { variantId: variant.id, version: 1, parameters: { rake: 3 } }, state }
     },
   },
+  'variants.make': {
+    refused: async () => {
+      const { variant, state } = await theirs()
+      return { input: { fromId: variant.id, name: 'Mine' }, state }
+    },
+  },
+  'variants.rename': {
+    refused: async () => {
+      const { variant, state } = await theirs()
+      return { input: { variantId: variant.id, name: 'Mine' }, state }
+    },
+  },
+  'variants.remove': {
+    refused: async () => {
+      const { otherId, state } = await theirs()
+      return { input: { variantId: otherId }, state }
+    },
+  },
+  'variants.choose': {
+    refused: async () => {
+      const { variant, otherId, state } = await theirs()
+      return { input: { variantId: otherId, version: 1, insteadOfId: variant.id }, state }
+    },
+  },
+  // Of one's own vote alone: there is none here.
+  'votes.takeBack': ofBuild(),
   'comments.remove': {
     refused: async () => {
       const { commentId, state } = await theirs()

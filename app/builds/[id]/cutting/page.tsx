@@ -157,6 +157,8 @@ interface Cut {
   readonly cutAt: Date
   readonly note: string
   readonly partIds: readonly string[]
+  /** How many of them the numbers of now do not ask for any more. */
+  readonly setAside: number
   readonly offcuts: readonly { readonly id: string; readonly number: number }[]
 }
 
@@ -183,6 +185,12 @@ function CutAlready({ cuts, say }: { cuts: readonly Cut[]; say: Say }) {
                   </span>
                 ))}
               </>
+            ) : null}
+            {cut.setAside > 0 ? (
+              <span className="block text-[0.92rem]">
+                {cut.setAside === cut.partIds.length ? 'All' : cut.setAside} set aside: the design asks for
+                others now.
+              </span>
             ) : null}
             <span className="block text-[0.92rem] text-ink-soft">
               by {cut.memberName}

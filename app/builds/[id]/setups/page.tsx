@@ -113,12 +113,25 @@ function Heads({ work, plan, units, makerName, isOpen }: HeadsProps) {
   const warnings = [...new Map(plan.warnings.map((w) => [`${w.level} ${w.message}`, w])).values()].filter(
     (w) => w.code !== 'noPiece',
   )
-  if (!makerName && !work.isUnfinished && missing.length === 0 && warnings.length === 0) return null
+  if (
+    !makerName &&
+    !work.isUnfinished &&
+    !work.isDesignChanged &&
+    missing.length === 0 &&
+    warnings.length === 0
+  )
+    return null
   return (
     <div className="grid gap-2">
       {makerName ? (
         <Notice>
           {isOpen ? `${makerName} ticks these off.` : 'The build has ended: nothing is ticked off any more.'}
+        </Notice>
+      ) : null}
+      {work.isDesignChanged && isOpen ? (
+        <Notice level="caution" title="For other numbers">
+          The design has changed since the cutting was planned, and these set-ups follow that plan.{' '}
+          {makerName ? '' : 'Plan the cutting again before you set a machine by them.'}
         </Notice>
       ) : null}
       {work.isUnfinished ? (

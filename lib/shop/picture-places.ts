@@ -1,0 +1,23 @@
+/**
+ * Places on a picture of a variant: which pictures there are, and where on one a comment points to.
+ * `x` and `y` run from 0 to 1, from the picture's left and its top. Tests: tests/data/comments.test.ts
+ */
+export const PICTURE_VIEWS = ['corner', 'front', 'side', 'top'] as const
+export type PictureView = (typeof PICTURE_VIEWS)[number]
+
+export const PICTURE_NAMES: Readonly<Record<PictureView, string>> = {
+  corner: 'From the corner',
+  front: 'Front',
+  side: 'Side',
+  top: 'Top',
+}
+
+export interface PicturePlace {
+  readonly view: PictureView
+  readonly x: number
+  readonly y: number
+}
+
+/** @example isPictureView('corner') //=> true */
+export const isPictureView = (name: string): name is PictureView =>
+  (PICTURE_VIEWS as readonly string[]).includes(name)
