@@ -1,105 +1,49 @@
 'use client'
 /**
- * A model in 3-D, beside the counter that it is made for. Loaded by next/dynamic without server rendering: it
- * carries three. It draws only when something changes. Without WebGL it says so; the drawings carry everything.
+ * A model in 3-D, beside the place that it is made for. Load it by next/dynamic without server rendering: it carries
+ * three. It draws only when something changes. Without WebGL it says so; the drawings carry everything.
+ *
+ *   <ModelView model title units chosenPartIds={['leg-1']} onPick={(partId | null) => …} onHover={…} ref={handle} />
+ *   handle.current.stillOf({ title, caption, widthPx, heightPx }): Promise<Blob>   what is in sight now, as PNG
+ *
+ * chosenPartIds are shown marked; onPick tells which part was clicked or tapped, null for none; onHover which one the
+ * mouse is over. A picture without a view on the page: stillOf(model, options) in ./still. `coatOf` colours faces.
+ * Tests: e2e/model-view.spec.ts
  */
-import { Canvas, useThree } from '@react-three/fiber'
+import { Canvas } from '@react-three/fiber'
 import clsx from 'clsx'
-import { Maximize, Minus, Plus } from 'lucide-react'
-import { type KeyboardEvent, type ReactNode, useEffect, useMemo, useRef, useState } from 'react'
+import { type KeyboardEvent, type ReactNode, type Ref, useImperativeHandle, useMemo, useRef } from 'react'
 import type { Model } from '#lib/core/design/model'
-import { toWorld } from '#lib/core/geometry/frame'
 import { Button } from '../button'
 import { useSolidKernel } from '../drawing/use-solid-kernel'
-import { type Extent, middleOf, Orbit, type OrbitHandle } from './orbit'
-import { ModelMeshes } from './part-meshes'
+import { extentOf, FIELD_DEG } from './camera-fit'
+import { ModelStage, type StageHandle } from './model-stage'
+import { Orbit, type OrbitHandle } from './orbit'
+import type { CoatOf } from './parts-scene'
+import type { Picture } from './still'
 import { useViewTheme, type ViewTheme } from './theme'
+import { useGraphics, usePrefersStill } from './use-graphics'
 
-interface ModelViewProps {
+export interface ModelViewHandle {
+  /** What is in sight now, as PNG. Rejected while nothing is drawn. */
+  stillOf(picture?: Picture): Promise<Blob>
+}
+
+export interface ModelViewProps {
   readonly model: Model
-  readonly highlightedPartId?: string
-  readonly onPartPick?: (partId: string | null) => void
+  readonly chosenPartIds?: readonly string[]
+  readonly onPick?: (partId: string | null) => void
+  readonly onHover?: (partId: string | null) => void
+  readonly coatOf?: CoatOf
   /** Absent: the page's own colours. */
   readonly theme?: ViewTheme
   /** Sets the height; absent: most of the window, 34 rem at most. */
   readonly className?: string
+  readonly ref?: Ref<ModelViewHandle>
 }
 
 const STEP_RAD = Math.PI / 24
 const ZOOM = 0.85
-
-type Graphics = 'none' | 'software' | 'hardware'
-
-/** A processor that draws by itself is spared shadows and fine pixels. */
-function findGraphics(): Graphics {
-  try {
-    const gl = document.createElement('canvas').getContext('webgl2')
-    if (gl === null) return 'none'
-    const info = gl.getExtension('WEBGL_debug_renderer_info')
-    const name = String(gl.getParameter(info?.UNMASKED_RENDERER_WEBGL ?? gl.RENDERER))
-    gl.getExtension('WEBGL_lose_context')?.loseContext()
-    return /swiftshader|llvmpipe|software|basic render/i.test(name) ? 'software' : 'hardware'
-  } catch {
-    return 'none'
-  }
-}
-
-function usePrefersStill(): boolean {
-  const [isStill, setStill] = useState(true)
-  useEffect(() => {
-    const query = matchMedia('(prefers-reduced-motion: reduce)')
-    const read = (): void => setStill(query.matches)
-    read()
-    query.addEventListener('change', read)
-    return () => query.removeEventListener('change', read)
-  }, [])
-  return isStill
-}
-
-/** Around all parts, and up to the counter that they stand at. */
-function extentOf(model: Model): Extent {
-  const corners = model.parts.flatMap(({ frame, blank }) => [
-    toWorld(frame, [0, 0, 0]),
-    toWorld(frame, [blank.lengthMm, blank.widthMm, blank.thicknessMm]),
-  ])
-  const along = (i: number, pick: (...values: number[]) => number): number =>
-    pick(...corners.map((p) => p[i]))
-  const counterMm = model.place.find((box) => box.id === 'counter')?.max[2] ?? 0
-  return {
-    low: [along(0, Math.min), along(1, Math.min), 0],
-    high: [along(0, Math.max), along(1, Math.max), Math.max(along(2, Math.max), counterMm)],
-  }
-}
-
-function Light({ middle, radius: r }: { middle: readonly [number, number, number]; radius: number }) {
-  const invalidate = useThree((state) => state.invalidate)
-  const [x, y, z] = middle
-  useEffect(() => invalidate(), [invalidate])
-  return (
-    <>
-      <hemisphereLight args={['#fff8ea', '#8d8577', 1.5]} position={[0, 0, 1]} />
-      <directionalLight
-        position={[x + 1.6 * r, y - 1.9 * r, z + 2.6 * r]}
-        intensity={2.1}
-        castShadow
-        shadow-mapSize={[1024, 1024]}
-        shadow-camera-left={-1.7 * r}
-        shadow-camera-right={1.7 * r}
-        shadow-camera-top={1.7 * r}
-        shadow-camera-bottom={-1.7 * r}
-        shadow-camera-near={r}
-        shadow-camera-far={7 * r}
-        shadow-bias={-0.0004}
-        shadow-normalBias={0.6}
-        ref={(light) => {
-          if (light === null) return
-          light.target.position.set(x, y, z)
-          light.target.updateMatrixWorld()
-        }}
-      />
-    </>
-  )
-}
 
 const KEYS: ReadonlyMap<string, (orbit: OrbitHandle) => void> = new Map([
   ['ArrowLeft', (orbit) => orbit.turn(-STEP_RAD, 0)],
@@ -109,48 +53,29 @@ const KEYS: ReadonlyMap<string, (orbit: OrbitHandle) => void> = new Map([
   ['+', (orbit) => orbit.zoom(ZOOM)],
   ['=', (orbit) => orbit.zoom(ZOOM)],
   ['-', (orbit) => orbit.zoom(1 / ZOOM)],
-  ['0', (orbit) => orbit.reset()],
-  ['Home', (orbit) => orbit.reset()],
+  ['0', (orbit) => orbit.look('corner')],
+  ['Home', (orbit) => orbit.look('corner')],
 ])
 
 const Say = ({ children }: { children: ReactNode }) => (
   <p className="grid h-full place-content-center px-6 text-center text-ink-soft">{children}</p>
 )
+const NO_3D = 'This browser shows no 3-D. The drawings carry every size.'
 
-function ViewButton({
-  label,
-  onClick,
-  children,
-}: {
-  label: string
-  onClick: () => void
-  children: ReactNode
-}) {
-  return (
-    <Button aria-label={label} title={label} onClick={onClick} className="min-w-11 px-0">
-      {children}
-    </Button>
-  )
-}
-
-export default function ModelView({
-  model,
-  highlightedPartId,
-  onPartPick,
-  theme,
-  className,
-}: ModelViewProps) {
+export default function ModelView(props: ModelViewProps) {
+  const { model, chosenPartIds, onPick, onHover, coatOf, theme, className, ref } = props
   const frame = useRef<HTMLElement>(null)
   const orbit = useRef<OrbitHandle>(null)
+  const stage = useRef<StageHandle>(null)
   const solids = useSolidKernel()
   const pageTheme = useViewTheme(frame)
   const isStill = usePrefersStill()
-  const [graphics, setGraphics] = useState<Graphics | null>(null)
-  useEffect(() => setGraphics(findGraphics()), [])
+  const graphics = useGraphics()
   const extent = useMemo(() => extentOf(model), [model])
-  const colours = theme ?? pageTheme
-  const middle = middleOf(extent)
-  const radiusMm = Math.hypot(...extent.low.map((low, i) => (extent.high[i] - low) / 2))
+  const chosen = useMemo(() => new Set(chosenPartIds), [chosenPartIds])
+  useImperativeHandle(ref, () => ({
+    stillOf: (picture) => stage.current?.stillOf(picture) ?? Promise.reject(new Error('nothing is drawn')),
+  }))
 
   const onKeyDown = (event: KeyboardEvent): void => {
     const act = event.altKey || event.ctrlKey || event.metaKey ? undefined : KEYS.get(event.key)
@@ -158,7 +83,6 @@ export default function ModelView({
     event.preventDefault()
     act(orbit.current)
   }
-
   return (
     <section
       ref={frame}
@@ -169,7 +93,7 @@ export default function ModelView({
       className={clsx('relative overflow-hidden bg-sheet', className ?? 'h-[min(70vh,34rem)]')}
     >
       {graphics === 'none' ? (
-        <Say>This browser shows no 3-D. The drawings carry every size.</Say>
+        <Say>{NO_3D}</Say>
       ) : solids.status === 'failed' ? (
         <Say>
           The 3-D view did not load.{' '}
@@ -180,46 +104,33 @@ export default function ModelView({
       ) : graphics === null || solids.status === 'loading' ? (
         <Say>Setting up the 3-D view…</Say>
       ) : (
-        <>
-          <Canvas
-            frameloop="demand"
-            shadows={graphics === 'hardware' ? 'percentage' : false}
-            dpr={graphics === 'hardware' ? [1, 2] : 1}
-            camera={{ fov: 32, up: [0, 0, 1] }}
-            onPointerMissed={() => onPartPick?.(null)}
-            fallback={<Say>This browser shows no 3-D. The drawings carry every size.</Say>}
-          >
-            <Light middle={middle} radius={radiusMm} />
-            <ModelMeshes
-              kernel={solids.kernel}
-              model={model}
-              theme={colours}
-              highlightedPartId={highlightedPartId}
-              onPartPick={onPartPick}
-            />
-            <mesh position={[middle[0], middle[1], -0.5]} receiveShadow>
-              <planeGeometry args={[5 * radiusMm, 5 * radiusMm]} />
-              <shadowMaterial transparent opacity={colours.isDark ? 0.5 : 0.2} />
-            </mesh>
-            <Orbit
-              ref={orbit}
-              extent={extent}
-              startKey={`${model.designId} ${model.parts.length}`}
-              isStill={isStill}
-            />
-          </Canvas>
-          <div className="absolute right-2 bottom-2 flex gap-1.5">
-            <ViewButton label="Nearer" onClick={() => orbit.current?.zoom(ZOOM)}>
-              <Plus aria-hidden className="size-5" />
-            </ViewButton>
-            <ViewButton label="Further" onClick={() => orbit.current?.zoom(1 / ZOOM)}>
-              <Minus aria-hidden className="size-5" />
-            </ViewButton>
-            <ViewButton label="Show all" onClick={() => orbit.current?.reset()}>
-              <Maximize aria-hidden className="size-5" />
-            </ViewButton>
-          </div>
-        </>
+        <Canvas
+          frameloop="demand"
+          shadows="percentage"
+          dpr={graphics === 'hardware' ? [1, 2] : 1}
+          camera={{ fov: FIELD_DEG, up: [0, 0, 1] }}
+          onPointerMissed={() => onPick?.(null)}
+          fallback={<Say>{NO_3D}</Say>}
+        >
+          <ModelStage
+            ref={stage}
+            kernel={solids.kernel}
+            model={model}
+            theme={theme ?? pageTheme}
+            coatOf={coatOf}
+            extent={extent}
+            chosen={chosen}
+            onTouch={({ partId }) => onPick?.(partId)}
+            onHover={onHover}
+          />
+          <Orbit
+            ref={orbit}
+            extent={extent}
+            startKey={`${model.designId} ${model.parts.length}`}
+            reachKey=""
+            isStill={isStill}
+          />
+        </Canvas>
       )}
     </section>
   )

@@ -6,10 +6,19 @@ export interface ViewTheme {
   readonly accent: string
   readonly edge: string
   readonly place: string
+  /** Of the sheet behind the model. */
+  readonly ground: string
   readonly isDark: boolean
 }
 
-const LIGHT: ViewTheme = { accent: '#0d5a70', edge: '#25241f', place: '#8b8370', isDark: false }
+/** The page's light colours (app/globals.css). */
+export const LIGHT: ViewTheme = {
+  accent: '#0d5a70',
+  edge: '#25241f',
+  place: '#8b8370',
+  ground: '#fdfbf5',
+  isDark: false,
+}
 
 function readTheme(element: Element): ViewTheme {
   const style = getComputedStyle(element)
@@ -18,6 +27,7 @@ function readTheme(element: Element): ViewTheme {
     accent: token('--accent', LIGHT.accent),
     edge: token('--ink', LIGHT.edge),
     place: token('--hairline-strong', LIGHT.place),
+    ground: token('--sheet', LIGHT.ground),
     isDark: style.colorScheme.includes('dark'),
   }
 }
