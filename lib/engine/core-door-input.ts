@@ -21,6 +21,7 @@ export const modelInput = z.strictObject({
 
 const FACES = ['endA', 'endB', 'edgeA', 'edgeB', 'faceA', 'faceB'] as const
 const face = z.enum(FACES)
+const longFace = z.enum(['faceA', 'faceB', 'edgeA', 'edgeB'])
 
 const operation = z.discriminatedUnion('kind', [
   z.strictObject({
@@ -43,7 +44,7 @@ const operation = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('notch'),
     id,
-    face: z.enum(['faceA', 'faceB', 'edgeA', 'edgeB']),
+    face: longFace,
     alongMm: mm,
     widthMm: size,
     depthMm: size,
@@ -62,6 +63,25 @@ const operation = z.discriminatedUnion('kind', [
     purpose: z.enum(['clearance', 'lead', 'other']),
   }),
   z.strictObject({ kind: z.literal('roundOver'), id, between: z.tuple([face, face]), radiusMm: size }),
+  z.strictObject({ kind: z.literal('chamfer'), id, between: z.tuple([face, face]), widthMm: size }),
+  z.strictObject({
+    kind: z.literal('taper'),
+    id,
+    face: longFace,
+    end: z.enum(['endA', 'endB']),
+    lengthMm: size,
+    depthMm: size,
+  }),
+  z.strictObject({
+    kind: z.literal('engravedField'),
+    id,
+    face: longFace,
+    alongMm: mm,
+    acrossMm: mm,
+    lengthMm: size,
+    widthMm: size,
+    depthMm: size,
+  }),
 ])
 
 /** A part as the verb `model` writes it; only what set-ups need must be there. */
@@ -141,6 +161,7 @@ const SETTINGS = [
   'depth',
   'tableTilt',
   'clamps',
+  'jig',
 ] as const
 
 const seconds = z.number().nonnegative()
@@ -170,6 +191,10 @@ export const setupsInput = z.strictObject({
       tableSaw: tableSaw.partial().optional(),
       routerTable: z.strictObject({ minLengthMm: size, maxPassMm: size }).partial().optional(),
       drillPress: z.strictObject({ maxStandingMm: size }).partial().optional(),
+      laserEngraver: z
+        .strictObject({ lineMm: size, speedMmPerS: size, accelMmPerS2: size, passDepthMm: size })
+        .partial()
+        .optional(),
       times: times.partial().optional(),
     })
     .default({}),

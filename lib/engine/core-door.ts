@@ -175,6 +175,7 @@ function shopOf(given: SetupsInput['shop']): SetupShop {
     tableSaw: { ...usual.tableSaw, ...given.tableSaw },
     routerTable: { ...usual.routerTable, ...given.routerTable },
     drillPress: { ...usual.drillPress, ...given.drillPress },
+    laserEngraver: { ...usual.laserEngraver, ...given.laserEngraver },
     times: { ...usual.times, ...given.times, changes: { ...usual.times.changes, ...given.times?.changes } },
   } as SetupShop
 }

@@ -2,7 +2,7 @@
 import { counterSeat } from '#lib/core/design/designs/counter-seat/counter-seat'
 import { drawView, viewsOf } from '#lib/core/design/drawing/draw-model'
 import type { Model, ParameterValues } from '#lib/core/design/model'
-import { meshesOf } from '#lib/core/design/part-solid'
+import { outlineMeshes } from '#lib/core/design/part-solid'
 import { seededRng } from '#lib/core/units/rng'
 import { loadSolidKernel } from '#lib/engine/solid-kernel-node'
 
@@ -42,7 +42,7 @@ export async function run(print: (line: string) => void): Promise<void> {
     if (!built.ok) throw new Error(built.error[0].message)
     const model: Model = built.value
     marks.push(performance.now())
-    const meshes = meshesOf(
+    const meshes = outlineMeshes(
       kernel,
       model.parts.filter((part) => part.unit === 1),
     )

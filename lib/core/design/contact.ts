@@ -7,7 +7,8 @@ import { directionToWorld, type Frame, toLocal, toWorld } from '#lib/core/geomet
 import { area, convexHull, intersectConvex, type Polygon2 } from '#lib/core/geometry/polygon2'
 import { dot, sub, type Vec3 } from '#lib/core/geometry/vec3'
 import type { GrainAtFace, Part } from './model'
-import { COPLANAR_MM, type FlatFace, flatFaces } from './part-shape'
+import { COPLANAR_MM } from './part-body'
+import { type FlatFace, flatFaces } from './part-shape'
 
 export interface WorldFace {
   readonly frame: Frame

@@ -4,6 +4,7 @@
  * Tests: tests/core/design/every-design.test.ts
  */
 import { err, ok, type Result } from '#lib/core/units/result'
+import { type EasedKinds, easeBoards, refuseRadius } from './ease-boards'
 import { type JointPlan, joinParts } from './join-parts'
 import type {
   Design,
@@ -121,6 +122,8 @@ export interface DesignSource<L> {
   readonly layOut: (read: ParameterValues) => L
   readonly rules: readonly Rule<L>[]
   readonly parts: (layout: L) => readonly Part[]
+  /** Kinds of parts whose edges `edgeRadius` rounds, which is then among the parameters. */
+  readonly eased?: EasedKinds
   readonly joints: (layout: L, parts: readonly Part[]) => readonly JointPlan[]
   readonly figures: (made: Made<L>) => readonly Figure[]
   readonly dimensions: (layout: L) => readonly Dimension[]
@@ -165,7 +168,11 @@ function buildFrom<L>(
   const l = source.layOut(read.value)
   const broken = source.rules.flatMap((rule) => rule(l) ?? [])
   if (broken.length > 0) return err(broken)
-  const parts = source.parts(l)
+  const radiusMm = Number(read.value.edgeRadius ?? 0)
+  const sharp = source.parts(l)
+  const tooRound = source.eased && refuseRadius(sharp, source.eased, radiusMm)
+  if (tooRound !== undefined) return err([tooRound])
+  const parts = source.eased ? easeBoards(sharp, source.eased, radiusMm) : sharp
   const plans = source.joints(l, parts)
   const faces = facesOfParts(parts)
   const joints = joinParts(parts, plans, { faces })

@@ -90,7 +90,44 @@ export interface RoundOver {
   readonly radiusMm: number
 }
 
-export type Operation = EndCut | EdgeBevel | Notch | Hole | RoundOver
+/** An edge taken off flat, as much from one face as from the other. */
+export interface Chamfer {
+  readonly kind: 'chamfer'
+  readonly id: string
+  readonly between: readonly [FaceName, FaceName]
+  /** What it takes from either face, square to the edge. */
+  readonly widthMm: number
+}
+
+/** A long face cut away in a slope towards one end: a leg that grows slimmer to its foot. */
+export interface Taper {
+  readonly kind: 'taper'
+  readonly id: string
+  readonly face: 'faceA' | 'faceB' | 'edgeA' | 'edgeB'
+  /** The slim end. */
+  readonly end: 'endA' | 'endB'
+  /** From that end of the blank to where the slope begins, along the grain. */
+  readonly lengthMm: number
+  /** Taken off at that end of the blank. */
+  readonly depthMm: number
+}
+
+/** A shallow field that is cleared or burnt into a face; what it shows is another matter. */
+export interface EngravedField {
+  readonly kind: 'engravedField'
+  readonly id: string
+  readonly face: 'faceA' | 'faceB' | 'edgeA' | 'edgeB'
+  /** Its middle: from end A along the grain, and off the middle line of the face towards edge B, or face A on an edge. */
+  readonly alongMm: number
+  readonly acrossMm: number
+  /** Size along the grain, across it, and depth. */
+  readonly lengthMm: number
+  readonly widthMm: number
+  readonly depthMm: number
+}
+
+export type EasedEdge = RoundOver | Chamfer
+export type Operation = EndCut | EdgeBevel | Notch | Hole | EasedEdge | Taper | EngravedField
 
 export interface Part {
   readonly id: string

@@ -1,71 +1,24 @@
 /**
- * The flat faces of a part, from its blank, end cuts and notches, by formula and not from a mesh: contact
- * between parts, volume, centre of gravity and «is this point in wood» come from here. mm, mm2, mm3, in the
- * part's own frame. Method: every face is a convex polygon clipped by the other planes; notches are taken out
- * piece by piece. Holes and round-overs are left out. Tests: tests/core/design/part-shape.test.ts
+ * The flat faces of a part, from the planes of its body, its notches and engraved fields, by formula and not from a
+ * mesh: contact between parts, volume, centre of gravity and «is this point in wood» come from here. mm, mm2, mm3, in
+ * the part's own frame. Method: every face is a convex polygon clipped by the other planes; notches are taken out
+ * piece by piece. Holes are left out, but for `boredProperties`. Tests: tests/core/design/part-shape.test.ts
  */
 import { type Frame, toWorld } from '#lib/core/geometry/frame'
 import { area, centroid, clipByHalfPlane, type Polygon2, subtractConvex } from '#lib/core/geometry/polygon2'
 import { add, cross, dot, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
-import type { Blank, EdgeBevel, EndCut, FaceName, Notch, Operation, Part } from './model'
-
-/** A plane and the side that it keeps: what lies against `normal`. */
-export interface HalfSpace {
-  readonly point: Vec3
-  /** Length 1, pointing away from what is kept. */
-  readonly normal: Vec3
-}
+import type { Blank, EngravedField, FaceName, Hole, Notch, Part } from './model'
+import { bodyPlanes, COPLANAR_MM, faceOffset, type HalfSpace, outwardNormal } from './part-body'
 
 /** One flat face of a part: convex pieces in the plane of `frame`, whose z points out of the wood. */
 export interface FlatFace {
-  /** The face of the blank, or the notch that made it. */
-  readonly of: { readonly face: FaceName } | { readonly notchId: string; readonly role: 'floor' | 'shoulder' }
+  /** The face of the blank, the rounded or chamfered edge, or the notch or engraved field that made it. */
+  readonly of:
+    | { readonly face: FaceName }
+    | { readonly easedId: string }
+    | { readonly notchId: string; readonly role: 'floor' | 'shoulder' }
   readonly frame: Frame
   readonly pieces: readonly Polygon2[]
-}
-
-const OUTWARD: Readonly<Record<FaceName, Vec3>> = {
-  endA: [-1, 0, 0],
-  endB: [1, 0, 0],
-  edgeA: [0, -1, 0],
-  edgeB: [0, 1, 0],
-  faceB: [0, 0, -1],
-  faceA: [0, 0, 1],
-}
-
-/** A face's outward normal in the part's own frame. @example outwardNormal('faceA') //=> [0, 0, 1] */
-export const outwardNormal = (face: FaceName): Vec3 => OUTWARD[face]
-
-/** A face's distance from the origin along its outward normal. */
-function faceOffset(blank: Blank, face: FaceName): number {
-  if (face === 'endB') return blank.lengthMm
-  if (face === 'edgeB') return blank.widthMm
-  return face === 'faceA' ? blank.thicknessMm : 0
-}
-
-const blankPlane = (blank: Blank, face: FaceName): HalfSpace => ({
-  normal: OUTWARD[face],
-  point: scale(OUTWARD[face], faceOffset(blank, face)),
-})
-
-const isPlaneCut = (op: Operation): op is EndCut | EdgeBevel =>
-  op.kind === 'endCut' || op.kind === 'edgeBevel'
-
-/** The planes of the blank and of its cut ends and edges, with the face that each stands for. */
-export function bodyPlanes(part: Part): readonly (HalfSpace & { readonly face: FaceName })[] {
-  const cuts = part.operations.filter(isPlaneCut)
-  const sides = (Object.keys(OUTWARD) as FaceName[]).map((face) => ({
-    ...blankPlane(part.blank, face),
-    face,
-  }))
-  return [
-    ...sides,
-    ...cuts.map((cut) => ({
-      point: cut.point,
-      normal: cut.normal,
-      face: cut.kind === 'endCut' ? cut.end : cut.edge,
-    })),
-  ]
 }
 
 export const notchesOf = (part: Part): readonly Notch[] =>
@@ -76,7 +29,7 @@ export const notchesOf = (part: Part): readonly Notch[] =>
  * the grain, y along the channel, z out of the wood.
  */
 export function notchFrame(blank: Blank, notch: Notch): Frame {
-  const z = OUTWARD[notch.face]
+  const z = outwardNormal(notch.face)
   const across = cross(z, [1, 0, 0])
   const cos = Math.cos(notch.skewRad)
   const sin = Math.sin(notch.skewRad)
@@ -101,6 +54,47 @@ export function notchPlanes(
     { role: 'shoulder', normal: scale(x, -1), point: sub(origin, scale(x, notch.widthMm / 2)) },
   ]
 }
+
+const isField = (op: Part['operations'][number]): op is EngravedField => op.kind === 'engravedField'
+
+/** Where an engraved field lies: its middle on the face, x along the grain, z out of the wood. */
+export function fieldFrame(blank: Blank, { face, alongMm, acrossMm }: EngravedField): Frame {
+  const z = outwardNormal(face)
+  const onFace = scale(z, faceOffset(blank, face))
+  const { widthMm, thicknessMm } = blank
+  const origin: Vec3 =
+    z[1] === 0
+      ? add(onFace, [alongMm, widthMm / 2 + acrossMm, 0])
+      : add(onFace, [alongMm, 0, thicknessMm / 2 + acrossMm])
+  return { origin, x: [1, 0, 0], y: cross(z, [1, 0, 0]), z }
+}
+
+/** What is taken out of a part's body through its surface: planes that bound it, open above. */
+interface Pocket {
+  readonly id: string
+  readonly planes: readonly (HalfSpace & { readonly role: 'floor' | 'shoulder' })[]
+}
+
+function fieldPlanes(blank: Blank, field: EngravedField): Pocket['planes'] {
+  const { origin, x, y, z } = fieldFrame(blank, field)
+  const wall = (way: Vec3, sizeMm: number) => ({
+    role: 'shoulder' as const,
+    normal: way,
+    point: add(origin, scale(way, sizeMm / 2)),
+  })
+  return [
+    { role: 'floor', normal: scale(z, -1), point: sub(origin, scale(z, field.depthMm)) },
+    ...[x, scale(x, -1)].map((way) => wall(way, field.lengthMm)),
+    ...[y, scale(y, -1)].map((way) => wall(way, field.widthMm)),
+  ]
+}
+
+const pocketsOf = (part: Part): readonly Pocket[] => [
+  ...notchesOf(part).map((notch) => ({ id: notch.id, planes: notchPlanes(part.blank, notch) })),
+  ...part.operations
+    .filter(isField)
+    .map((field) => ({ id: field.id, planes: fieldPlanes(part.blank, field) })),
+]
 
 /**
  * A frame in the plane, its z along the normal. Its origin is the plane's point or, where a cut is given by one out
@@ -128,8 +122,6 @@ function reachOf({ lengthMm, widthMm, thicknessMm }: Blank): Reach {
   }
 }
 
-/** Planes nearer than this, in mm, are one. */
-export const COPLANAR_MM = 1e-6
 /** Planes turned by less than this, in rad, are parallel: a micrometre and a half over a metre. */
 const PARALLEL_RAD = 1.5e-6
 
@@ -186,8 +178,8 @@ function withoutNotches(pieces: readonly Polygon2[], frame: Frame, cutters: read
 /** Every flat face that a part has after its end cuts and notches, in the part's own frame. */
 export function flatFaces(part: Part): FlatFace[] {
   const planes = bodyPlanes(part)
-  const notches = notchesOf(part)
-  const cutters = notches.map((notch) => notchPlanes(part.blank, notch))
+  const pockets = pocketsOf(part)
+  const cutters = pockets.map((pocket) => pocket.planes)
   const reach = reachOf(part.blank)
   const faces: FlatFace[] = []
   const push = (of: FlatFace['of'], frame: Frame, polygon: Polygon2, others: readonly Cutter[]): void => {
@@ -200,30 +192,34 @@ export function flatFaces(part: Part): FlatFace[] {
     if (planes.some((other, j) => j < i && coplanar(frame, other) === 1)) return
     const bounds = planes.filter((_, j) => j !== i)
     const others = cutters.map((cutter) => ({ planes: cutter, first: false }))
-    push({ face: plane.face }, frame, facePolygon(frame, bounds, reach.reachMm), others)
+    push(plane.of, frame, facePolygon(frame, bounds, reach.reachMm), others)
   })
-  notches.forEach((notch, i) => {
+  pockets.forEach(({ id }, i) => {
     const others = cutters.map((cutter, j) => ({ planes: cutter, first: j < i })).filter((_, j) => j !== i)
     cutters[i].forEach((plane, k) => {
       const frame = planeFrame({ point: plane.point, normal: scale(plane.normal, -1) }, reach)
       // Where the notch runs out through the body's own surface, no wood is left to make a wall.
       if (planes.some((body) => coplanar(frame, body) === -1)) return
       const bounds = [...planes, ...cutters[i].filter((_, j) => j !== k)]
-      push({ notchId: notch.id, role: plane.role }, frame, facePolygon(frame, bounds, reach.reachMm), others)
+      push({ notchId: id, role: plane.role }, frame, facePolygon(frame, bounds, reach.reachMm), others)
     })
   })
   return faces
 }
 
-/** Faces of parts by their id; blanks of one size that are not cut share theirs. */
+/** The same for parts that are cut alike, holes left out. */
+const cutKey = ({ blank, operations }: Part): string =>
+  operations.length === 0
+    ? `${blank.lengthMm} ${blank.widthMm} ${blank.thicknessMm}`
+    : JSON.stringify([blank, operations.filter((op) => op.kind !== 'hole')])
+
+/** Faces of parts by their id; parts of one shape share theirs. */
 export function facesOfParts(parts: readonly Part[]): ReadonlyMap<string, readonly FlatFace[]> {
-  const plain = new Map<string, readonly FlatFace[]>()
+  const known = new Map<string, readonly FlatFace[]>()
   const facesOf = (part: Part): readonly FlatFace[] => {
-    if (part.operations.length > 0) return flatFaces(part)
-    const { lengthMm, widthMm, thicknessMm } = part.blank
-    const size = `${lengthMm} ${widthMm} ${thicknessMm}`
-    const faces = plain.get(size) ?? flatFaces(part)
-    plain.set(size, faces)
+    const key = cutKey(part)
+    const faces = known.get(key) ?? flatFaces(part)
+    known.set(key, faces)
     return faces
   }
   return new Map(parts.map((part) => [part.id, facesOf(part)]))
@@ -248,6 +244,40 @@ export function massProperties(
   return { volumeMm3, centre: scale(moment, 1 / volumeMm3) }
 }
 
+/**
+ * Volume and centre of gravity of a part with its holes bored: cylinders, and the cone of each countersink, as long as
+ * each lies wholly in the wood and meets no other.
+ */
+export function boredProperties(part: Part): { readonly volumeMm3: number; readonly centre: Vec3 } {
+  const whole = massProperties(part)
+  let { volumeMm3 } = whole
+  let moment = scale(whole.centre, volumeMm3)
+  for (const { volume, atMm, hole } of part.operations.filter(isHole).flatMap(boresOf)) {
+    moment = sub(moment, scale(add(hole.point, scale(hole.direction, atMm)), volume))
+    volumeMm3 -= volume
+  }
+  return { volumeMm3, centre: scale(moment, 1 / volumeMm3) }
+}
+
+const isHole = (op: Part['operations'][number]): op is Hole => op.kind === 'hole'
+
+/** Depth of a countersink for a 90° head. */
+export const countersinkDepthMm = ({ countersinkDiameterMm, diameterMm }: Hole): number =>
+  countersinkDiameterMm === undefined ? 0 : Math.max(0, (countersinkDiameterMm - diameterMm) / 2)
+
+/** A hole as the frustum of its countersink and the cylinder below, each with its volume and how deep its middle lies. */
+function boresOf(hole: Hole): { readonly volume: number; readonly atMm: number; readonly hole: Hole }[] {
+  const [r, sinkMm] = [hole.diameterMm / 2, countersinkDepthMm(hole)]
+  const wide = r + sinkMm
+  const frustum = (Math.PI * sinkMm * (wide ** 2 + wide * r + r ** 2)) / 3
+  const frustumAt = (sinkMm * (wide ** 2 + 2 * wide * r + 3 * r ** 2)) / (4 * (wide ** 2 + wide * r + r ** 2))
+  const cylinder = Math.PI * r ** 2 * (hole.depthMm - sinkMm)
+  return [
+    { hole, volume: frustum, atMm: frustumAt },
+    { hole, volume: cylinder, atMm: (sinkMm + hole.depthMm) / 2 },
+  ]
+}
+
 /** What bounds a part's wood: inside all planes of the body, and outside at least one of each notch. */
 export interface Walls {
   readonly body: readonly HalfSpace[]
@@ -256,7 +286,7 @@ export interface Walls {
 
 export const wallsOf = (part: Part): Walls => ({
   body: bodyPlanes(part),
-  notches: notchesOf(part).map((notch) => notchPlanes(part.blank, notch)),
+  notches: pocketsOf(part).map((pocket) => pocket.planes),
 })
 
 const distanceOut = ({ normal, point }: HalfSpace, p: Vec3): number =>

@@ -1,14 +1,15 @@
 /**
- * The solid of a part: its blank, less cut ends and edges, notches and holes. mm, in the part's own frame.
- * A hole's many-sided section has the area of the round one, so volumes agree with formulas. A notch whose
- * shoulder lies in an end runs out through it. Round-overs are left to drawings of surfaces.
- * Cost: a few boolean operations a part. Tests: tests/core/design/part-solid.test.ts
+ * The solid of a part: its blank, less cut ends, edges and tapers, eased edges, notches, engraved fields and holes. mm,
+ * in the part's own frame. A hole's many-sided section has the area of the round one, as a rounded edge's has (see
+ * part-body.ts), so volumes agree with formulas. A notch whose shoulder lies in an end runs out through it.
+ * Cost: a few boolean operations a part, and one for each facet of a rounded edge. Tests: tests/core/design/part-solid.test.ts
  */
 import type { Frame } from '#lib/core/geometry/frame'
 import type { Solid, SolidKernel, SolidMesh } from '#lib/core/geometry/solid'
 import { add, cross, dot, scale, sub, unit, type Vec3 } from '#lib/core/geometry/vec3'
-import type { Blank, EndCut, Hole, Notch, Part } from './model'
-import { COPLANAR_MM, depthInWood, notchFrame, wallsOf } from './part-shape'
+import type { Blank, EndCut, EngravedField, Hole, Notch, Part } from './model'
+import { bodyPlanes, COPLANAR_MM, FACE_NAMES, withSharpEdges } from './part-body'
+import { countersinkDepthMm, depthInWood, fieldFrame, notchFrame, wallsOf } from './part-shape'
 
 /** Sides of the polygon that stands for a circle. */
 const CIRCLE_SIDES = 24
@@ -51,6 +52,14 @@ function notchCutter(kernel: SolidKernel, blank: Blank, notch: Notch, ends: read
   return placed
 }
 
+function fieldCutter(kernel: SolidKernel, blank: Blank, field: EngravedField): Solid {
+  const [u, v] = [field.lengthMm / 2, field.widthMm / 2]
+  const box = kernel.box([-u, -v, -field.depthMm], [u, v, BEYOND_MM])
+  const placed = kernel.place(box, fieldFrame(blank, field))
+  box.free()
+  return placed
+}
+
 /** A frame at `origin` whose z runs along `direction`. */
 function frameAlong(origin: Vec3, direction: Vec3): Frame {
   const z = unit(direction)
@@ -64,10 +73,6 @@ function frustumAt(kernel: SolidKernel, frame: Frame, heightMm: number, low: num
   upright.free()
   return placed
 }
-
-/** Depth of a countersink for a 90° head. */
-export const countersinkDepthMm = (hole: Hole): number =>
-  hole.countersinkDiameterMm === undefined ? 0 : (hole.countersinkDiameterMm - hole.diameterMm) / 2
 
 function holeCutters(kernel: SolidKernel, part: Part, hole: Hole): Solid[] {
   const bottom = add(hole.point, scale(hole.direction, hole.depthMm))
@@ -93,11 +98,12 @@ export function partSolid(kernel: SolidKernel, part: Part, holes = false): Solid
     solid.free()
     solid = next
   }
-  const bevels = part.operations.filter((op) => op.kind === 'edgeBevel')
-  for (const cut of [...cuts, ...bevels]) replace(kernel.keepBelow(solid, cut.point, cut.normal))
+  for (const plane of bodyPlanes(part).slice(FACE_NAMES.length))
+    replace(kernel.keepBelow(solid, plane.point, plane.normal))
   const ends = endPlanes(part.blank, cuts)
   const cutters = part.operations.flatMap((op) => {
     if (op.kind === 'notch') return [notchCutter(kernel, part.blank, op, ends)]
+    if (op.kind === 'engravedField') return [fieldCutter(kernel, part.blank, op)]
     return op.kind === 'hole' && holes ? holeCutters(kernel, part, op) : []
   })
   if (cutters.length > 0) replace(kernel.subtract(solid, cutters))
@@ -133,3 +139,7 @@ export function meshesOf(kernel: SolidKernel, parts: readonly Part[], holes = fa
     return { part, mesh }
   })
 }
+
+/** Meshes as a drawing shows them: rounded edges drawn as the edges that they were, engraved fields as their outline. */
+export const outlineMeshes = (kernel: SolidKernel, parts: readonly Part[]): PlacedMesh[] =>
+  meshesOf(kernel, parts.map(withSharpEdges)).map((placed, i) => ({ ...placed, part: parts[i] }))

@@ -7,7 +7,7 @@
 import { directionToLocal, type Frame, frameFromYZ, toLocal, toWorld } from '#lib/core/geometry/frame'
 import { cross, dot, scale, unit, type Vec3 } from '#lib/core/geometry/vec3'
 import type { Blank, EndCut, FaceName, FaceRole, Notch, Part } from './model'
-import { outwardNormal } from './part-shape'
+import { outwardNormal } from './part-body'
 
 /** What a part is made of and how it is finished, the same for all parts of a piece. */
 export interface PieceLook {

@@ -9,7 +9,8 @@ import { distanceBetweenSegments } from '#lib/core/geometry/segment3'
 import { between, length, sub, unit } from '#lib/core/geometry/vec3'
 import { MM_PER_INCH } from '#lib/core/units/length'
 import type { FaceName, Hole, Part, ScrewAxis } from './model'
-import { depthInWood, outwardNormal, type Walls, wallsOf, woodAlong } from './part-shape'
+import { outwardNormal } from './part-body'
+import { depthInWood, type Walls, wallsOf, woodAlong } from './part-shape'
 
 export const SCREW_NUMBERS = [6, 8, 10, 12] as const
 

@@ -30,6 +30,7 @@ export const CHANGE_WORDS: Readonly<Record<SettingName, string>> = {
   depth: 'depth stop',
   tableTilt: 'table tilt',
   clamps: 'clamps',
+  jig: 'taper jig',
 }
 
 const isTurned = (rad: number | undefined): boolean => Math.abs(rad ?? 0) > 1e-6
@@ -69,8 +70,14 @@ function title(kind: SetupKind, s: SetupSettings): string {
       return `Drill: ${s.bit}${s.depthMm === undefined ? ', through' : `, ${mmText(s.depthMm)} deep`}`
     case 'countersink':
       return `Drill: ${s.bit}`
+    case 'taper':
+      return `Taper ${degText(s.jigRad ?? 0)}: jig from ${mmText(s.jigWideMm ?? 0)} to ${mmText(s.jigSlimMm ?? 0)}`
     case 'roundOver':
       return `Round edges: ${s.bit} bit`
+    case 'chamfer':
+      return `Chamfer edges ${mmText(s.bitMm ?? 0)}: ${s.bit} bit`
+    case 'engrave':
+      return `Engrave ${mmText(s.depthMm ?? 0)} deep: focus for ${mmText(s.thicknessMm ?? 0)} of wood`
     case 'glueUp':
       return 'Glue up a panel'
   }
@@ -104,6 +111,15 @@ const TESTS: Readonly<Record<SetupKind, readonly [string, string]>> = {
   ],
   drill: ['Drill one hole in scrap.', 'the screw or dowel itself, rule for the depth'],
   countersink: ['Countersink one hole in scrap.', 'the screw itself: its head just under the surface'],
+  taper: [
+    'Taper a scrap of the same width on the jig.',
+    'calliper across the slim end and where the slope begins; the line on the part',
+  ],
+  chamfer: ['Rout a scrap edge at full depth.', 'rule across the flat; 45° on a bevel gauge'],
+  engrave: [
+    'Engrave a corner of the field on a scrap of the same wood and finish.',
+    'depth gauge in the field; char brushed off',
+  ],
   roundOver: [
     'Rout a scrap edge at full depth in the same passes.',
     'radius gauge; no step where the curve meets the face',
@@ -165,7 +181,19 @@ function ownCautions(kind: SetupKind, s: SetupSettings, shop: SetupShop): readon
         'Part against a fence or clamped: a drill that catches spins it.',
         'No gloves, sleeves and hair tied back.',
       ]
+    case 'taper':
+      return [
+        'Metal cleared? Every piece of salvage, both faces.',
+        'Clamps or toggles hold the part on the carriage, clear of the line of the cut; hands on its handles, never on the part.',
+        'Carriage along the rip fence, guard on. Let the slip that is cut off lie until the blade stands.',
+      ]
+    case 'engrave':
+      return [
+        'Never treated wood, and no old paint or varnish of unknown age: the smoke poisons.',
+        'Extraction on, lid shut, somebody beside it until it has cooled: it can set fire to the wood.',
+      ]
     case 'roundOver':
+    case 'chamfer':
       return [
         'Feed against the turning of the bit, from right to left along the front of a table.',
         `Nothing shorter than ${mmText(shop.routerTable.minLengthMm)} without a jig or push pad.`,

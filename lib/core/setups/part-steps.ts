@@ -1,14 +1,16 @@
 /**
- * Steps that turn a cut blank into a part: glue-up of staves, rip to width, end cuts, notches, holes, rounded edges.
+ * Steps that turn a cut blank into a part: glue-up of staves, rip to width, end cuts, notches, holes, tapers, eased edges, engraving.
  * In: a part with its operations (mm, rad), the steps that free its blanks. Out: steps, each after the ones that it
- * waits for: width before bevelled edges, edges before ends, first end before second, ends before notches, notches before holes, edges last.
+ * waits for: width before bevelled edges, edges before ends, first end before second, ends before notches, notches before holes, tapers once the faces that they
+ * take away have served as reference, then edges, engraving last.
  * Limits: one blank or one glued panel a part. Tests: tests/core/setups/part-steps.test.ts.
  */
-import type { EdgeBevel, EndCut, FaceName, Hole, Notch, Part, RoundOver } from '#lib/core/design/model'
-import { notchPasses, roundOverPasses } from './passes'
-import type { Piece } from './pieces'
+import type { EdgeBevel, EndCut, Hole, Notch, Part } from '#lib/core/design/model'
+import { easedEdgeSteps } from './eased-edge-steps'
+import { engravingSteps } from './engraving-steps'
+import { capital, type Draft, type FreeBlank, faceWords, type PartContext, warn } from './part-context'
+import { notchPasses } from './passes'
 import type { SetupInput } from './setup-input'
-import type { SetupWarning } from './setup-plan'
 import {
   endCutPlacing,
   firstEndPlacing,
@@ -16,26 +18,12 @@ import {
   notchPlacing,
   type SledPlacing,
 } from './sled-placing'
-import { type Step, type StepList, settingMm, settingRad } from './step'
+import { type Step, settingMm, settingRad } from './step'
+import { taperSteps } from './taper-steps'
 import { ripSettings } from './tree-steps'
 import { degText, mmText, passesText } from './wording'
 
 const THIN_MM = 0.05
-
-/** A blank that is cut, and the steps that it waits for. */
-export interface FreeBlank {
-  readonly piece: Piece
-  readonly after: readonly string[]
-}
-
-export interface PartContext {
-  readonly input: SetupInput
-  readonly out: StepList
-  /** True: notches are cut with a stack of blades; false: by repeated passes of the saw blade. */
-  readonly isStackUsed: boolean
-}
-
-type Draft = Omit<Step, 'pieceId' | 'pieceName' | 'after'>
 
 /** Adds all steps of one part. */
 export function addPartSteps(part: Part, blanks: readonly FreeBlank[], context: PartContext): void {
@@ -56,11 +44,9 @@ export function addPartSteps(part: Part, blanks: readonly FreeBlank[], context: 
   after = phase(notches(part, context), after)
   after = phase(holes(part, context), after)
   after = phase(countersinks(part, context), after)
-  chain(roundOvers(part, context), after)
-}
-
-function warn(context: PartContext, key: string, code: SetupWarning['code'], message: string): void {
-  context.out.warnings.push({ level: 'caution', code, message, key })
+  after = chain(taperSteps(part, context), after)
+  after = chain(easedEdgeSteps(part, context), after)
+  chain(engravingSteps(part, context), after)
 }
 
 function glueUp(part: Part, blanks: readonly FreeBlank[], context: PartContext): readonly Draft[] {
@@ -183,15 +169,6 @@ function warnOfBevel(part: Part, fenceMm: number, tiltRad: number, key: string, 
     )
 }
 
-const faceWords: Readonly<Record<FaceName, string>> = {
-  endA: 'end A',
-  endB: 'end B',
-  edgeA: 'edge A',
-  edgeB: 'edge B',
-  faceA: 'face A',
-  faceB: 'face B',
-}
-
 function sledNeeds(placing: SledPlacing, blade: string): Step['needs'] {
   return {
     blade,
@@ -235,8 +212,6 @@ function endCutNote(cut: EndCut, placing: SledPlacing, isToLength: boolean, isSa
       : ''
   return `${lies}, ${faceWords[placing.atStop]} to the stop.${turn}`
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 function endCutDraft(
   part: Part,
@@ -520,56 +495,6 @@ function countersinkDraft(part: Part, group: readonly Hole[], context: PartConte
     count: group.length,
     note: `Countersink ${group.length === 1 ? 'one hole' : `${group.length} holes`} on ${faceWords[hole.face]} until a screw's head sits just under the wood.`,
     seconds: context.input.shop.times.handle + group.length * context.input.shop.times.hole,
-    operationIds: group.map((each) => each.id),
-  }
-}
-
-const isRoundOver = (op: Part['operations'][number]): op is RoundOver => op.kind === 'roundOver'
-const isAcrossGrain = (op: RoundOver): boolean => op.between.some((face) => face.startsWith('end'))
-
-/** Edges of one radius in one step: those across the grain first, so that the long ones clean up their tear-out. */
-function roundOvers(part: Part, context: PartContext): readonly Draft[] {
-  const groups = new Map<string, RoundOver[]>()
-  const all = part.operations.filter(isRoundOver)
-  for (const op of [...all.filter(isAcrossGrain), ...all.filter((each) => !isAcrossGrain(each))]) {
-    const key = settingMm(op.radiusMm)
-    groups.set(key, [...(groups.get(key) ?? []), op])
-  }
-  return [...groups.values()].map((group) => roundOverDraft(part, group, context))
-}
-
-function edgeMm(part: Part, op: RoundOver): number {
-  const { lengthMm, widthMm, thicknessMm } = part.blank
-  const touches = (name: string): boolean => op.between.some((face) => face.startsWith(name))
-  if (!touches('end')) return lengthMm
-  return touches('face') ? widthMm : thicknessMm
-}
-
-function roundOverDraft(part: Part, group: readonly RoundOver[], context: PartContext): Draft {
-  const { routerTable, times } = context.input.shop
-  const { radiusMm } = group[0]
-  const passes = roundOverPasses(radiusMm, routerTable.maxPassMm)
-  const key = `op:${part.id}:${group.map((each) => each.id).join('+')}`
-  const runMm = group.reduce((sum, op) => sum + edgeMm(part, op), 0)
-  if (part.blank.lengthMm < routerTable.minLengthMm) {
-    warn(
-      context,
-      key,
-      'tooShortToRout',
-      `${part.name}: shorter than ${mmText(routerTable.minLengthMm)}; hold it in a jig or with a push pad.`,
-    )
-  }
-  const bit = `round-over ${mmText(radiusMm)}`
-  return {
-    key,
-    kind: 'roundOver',
-    station: 'routerTable',
-    needs: { bit },
-    settings: { bit, bitMm: radiusMm, passDepthMm: Math.min(radiusMm / 2, routerTable.maxPassMm) },
-    passes,
-    count: group.length,
-    note: `${group.length === 1 ? 'One edge' : `${group.length} edges`}, those across the grain first; ${passesText(passes)}, the last one light.`,
-    seconds: passes * group.length * times.handle + (passes * runMm) / times.routeFeed,
     operationIds: group.map((each) => each.id),
   }
 }

@@ -24,7 +24,10 @@ export const SETUP_KINDS = [
   'notch',
   'drill',
   'countersink',
+  'taper',
   'roundOver',
+  'chamfer',
+  'engrave',
   'glueUp',
 ] as const
 export type SetupKind = (typeof SETUP_KINDS)[number]
@@ -34,7 +37,7 @@ export interface SetupSettings {
   readonly blade?: 'combination' | 'rip' | 'crosscut' | 'stack'
   /** Width that the blade, or the stack of blades and chippers, cuts. */
   readonly bladeWidthMm?: number
-  readonly guide?: 'sled' | 'ripFence'
+  readonly guide?: 'sled' | 'ripFence' | 'taperJig'
   readonly bladeHeightMm?: number
   readonly bladeTiltRad?: number
   /** Turn of the sled's fence from square. */
@@ -47,13 +50,20 @@ export interface SetupSettings {
   /** Second stop, for the last pass of a notch, and the move between two passes. */
   readonly lastStopMm?: number
   readonly stepMm?: number
-  /** What the planer leaves. */
+  /**
+   * Taper jig: a carriage whose edge is the line of the cut. Its fence stands this far from the edge where the taper
+   * begins, and this far at the slim end; the angle between them.
+   */
+  readonly jigWideMm?: number
+  readonly jigSlimMm?: number
+  readonly jigRad?: number
+  /** What the planer leaves, or the wood that an engraver is focused on. */
   readonly thicknessMm?: number
   readonly passDepthMm?: number
   /** Bit of the drill press or the router table. */
   readonly bit?: string
   readonly bitMm?: number
-  /** Depth stop of the drill press; absent: right through. */
+  /** Depth stop of the drill press; absent: right through. Height of a chamfer's bit; depth of an engraving. */
   readonly depthMm?: number
   readonly tableTiltRad?: number
 }

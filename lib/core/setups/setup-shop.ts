@@ -64,12 +64,20 @@ export type SettingName =
   | 'depth'
   | 'tableTilt'
   | 'clamps'
+  | 'jig'
 
 export interface SetupShop {
   readonly planer: PlanerLimits
   readonly tableSaw: TableSawLimits
   readonly routerTable: { readonly minLengthMm: number; readonly maxPassMm: number }
   readonly drillPress: { readonly maxStandingMm: number }
+  /** Raster engraving: distance of lines, speed along them, what turns the head round, depth of one pass. */
+  readonly laserEngraver: {
+    readonly lineMm: number
+    readonly speedMmPerS: number
+    readonly accelMmPerS2: number
+    readonly passDepthMm: number
+  }
   readonly times: SetupTimes
 }
 
@@ -94,6 +102,7 @@ export const DEFAULT_SETUP_SHOP: SetupShop = {
   },
   routerTable: { minLengthMm: 300, maxPassMm: 3 },
   drillPress: { maxStandingMm: 200 },
+  laserEngraver: { lineMm: 0.1, speedMmPerS: 300, accelMmPerS2: 3000, passDepthMm: 0.4 },
   times: {
     testCut: 120,
     changes: {
@@ -111,6 +120,7 @@ export const DEFAULT_SETUP_SHOP: SetupShop = {
       depth: 45,
       tableTilt: 150,
       clamps: 300,
+      jig: 240,
     },
     handle: 12,
     crosscut: 10,

@@ -6,7 +6,16 @@
  * Not checked: that the settings are the fewest. Tests: tests/core/setups/verify-setups.test.ts (seeded mutations).
  */
 import type { CutNode } from '#lib/core/cutting/problem'
-import type { EdgeBevel, EndCut, Hole, Notch, Part, RoundOver } from '#lib/core/design/model'
+import type {
+  EasedEdge,
+  EdgeBevel,
+  EndCut,
+  EngravedField,
+  Hole,
+  Notch,
+  Part,
+  Taper,
+} from '#lib/core/design/model'
 import type { SetupInput } from './setup-input'
 import type { Setup, SetupCut, SetupKind, SetupPlan, SetupWarning } from './setup-plan'
 
@@ -316,7 +325,10 @@ const PHASES: readonly SetupKind[] = [
   'notch',
   'drill',
   'countersink',
+  'taper',
   'roundOver',
+  'chamfer',
+  'engrave',
 ]
 
 function checkPart(check: Check, walked: Walked, part: Part, blanks: readonly Leaf[], tree: TreeCuts): void {
@@ -378,14 +390,16 @@ function checkOperation(
 ): void {
   const making = (kind: SetupKind): readonly Found[] =>
     own.filter((found) => found.cut.kind === kind && found.cut.operationIds?.includes(op.id))
-  const makes = making(op.kind === 'hole' ? 'drill' : op.kind)
+  const makes = making(op.kind === 'hole' ? 'drill' : op.kind === 'engravedField' ? 'engrave' : op.kind)
   const found = check.one(makes, `${part.id}, ${op.id}`)
   if (found === undefined) return
   if (op.kind === 'edgeBevel') checkEdgeBevel(check, part, op, found)
   if (op.kind === 'endCut') checkEndCut(check, part, op, found, own)
   if (op.kind === 'notch') checkNotch(check, part, op, found)
   if (op.kind === 'hole') checkHole(check, part, op, found, making('countersink'))
-  if (op.kind === 'roundOver') checkRoundOver(check, op, found)
+  if (op.kind === 'roundOver' || op.kind === 'chamfer') checkEased(check, part, op, found)
+  if (op.kind === 'taper') checkTaper(check, part, op, found, own)
+  if (op.kind === 'engravedField') checkEngraving(check, part, op, found)
 }
 
 /** An edge bevelled along the fence: the plane that the tilted blade leaves is the one that is wanted. */
@@ -529,21 +543,72 @@ function checkHole(check: Check, part: Part, op: Hole, { cut, setup }: Found, si
   }
 }
 
-function checkRoundOver(check: Check, op: RoundOver, { cut, setup }: Found): void {
+function checkEased(check: Check, part: Part, op: EasedEdge, { cut, setup }: Found): void {
+  const { routerTable } = check.input.shop
+  const sizeMm = op.kind === 'roundOver' ? op.radiusMm : op.widthMm
   const deepestMm = setup.settings.passDepthMm ?? 0
-  check.expect(near(setup.settings.bitMm, op.radiusMm), 'setting', cut.key, 'another radius')
-  check.expect(
-    deepestMm * cut.passes >= op.radiusMm - 1e-6,
-    'setting',
-    cut.key,
-    'the passes do not reach the radius',
+  const ok = (condition: boolean, what: string): void => check.expect(condition, 'setting', cut.key, what)
+  ok(setup.station === 'routerTable', 'not made on the router table')
+  ok(near(setup.settings.bitMm, sizeMm), 'another size of edge')
+  ok(op.kind === 'roundOver' || near(setup.settings.depthMm, sizeMm), 'the bit stands at another height')
+  ok(
+    setup.settings.bit?.includes(op.kind === 'chamfer' ? 'chamfer' : 'round') === true,
+    'a bit of another shape',
   )
-  check.expect(
-    deepestMm <= check.input.shop.routerTable.maxPassMm + 1e-9,
-    'limit',
-    cut.key,
-    'a pass is too deep',
-  )
+  ok(deepestMm * cut.passes >= sizeMm - 1e-6, 'the passes do not reach the size')
+  check.expect(deepestMm <= routerTable.maxPassMm + 1e-9, 'limit', cut.key, 'a pass is too deep')
+  check.limit(part.blank.lengthMm < routerTable.minLengthMm, 'tooShortToRout', cut.key)
+}
+
+/** A taper: the line from the jig's wide size to its slim one is where the sloping face must come to lie. */
+function checkTaper(
+  check: Check,
+  part: Part,
+  op: Taper,
+  { cut, setup, at }: Found,
+  own: readonly Found[],
+): void {
+  const { settings } = setup
+  const saw = check.input.shop.tableSaw
+  const { lengthMm, widthMm, thicknessMm } = part.blank
+  const ok = (condition: boolean, what: string): void => check.expect(condition, 'setting', cut.key, what)
+  const isFace = op.face.startsWith('face')
+  const sizeMm = isFace ? thicknessMm : widthMm
+  const places = [op.lengthMm, 0].map((fromEnd) => (op.end === 'endA' ? fromEnd : lengthMm - fromEnd))
+  // What earlier tapers took from the face that bears on the jig, on straight lines from start to end.
+  const gone = places.map(() => 0)
+  for (const other of part.operations) {
+    if (other.kind !== 'taper' || other.face === op.face || other.face.slice(0, 4) !== op.face.slice(0, 4))
+      continue
+    if (!own.some((f) => f.at < at && f.cut.kind === 'taper' && f.cut.operationIds?.includes(other.id)))
+      continue
+    places.forEach((x, i) => {
+      const away = other.end === 'endA' ? x : lengthMm - x
+      if (away < other.lengthMm) gone[i] += other.depthMm - (away * other.depthMm) / other.lengthMm
+    })
+  }
+  const [wideMm, slimMm] = [sizeMm - gone[0], sizeMm - op.depthMm - gone[1]]
+  ok(settings.guide === 'taperJig', 'not on the taper jig')
+  ok(near(settings.bladeTiltRad, 0, NEAR_RAD), 'blade tilted')
+  ok(near(settings.jigWideMm, wideMm), 'the jig is not set to the size where the taper begins')
+  ok(near(settings.jigSlimMm, slimMm), 'the jig is not set to the slim end')
+  ok(near(Math.tan(settings.jigRad ?? 9), (wideMm - slimMm) / op.lengthMm, NEAR_RAD), 'another slope')
+  check.limit((isFace ? widthMm : thicknessMm) > saw.maxBladeHeightMm, 'bladeTooLow', cut.key)
+  check.limit(lengthMm < saw.minHoldMm, 'tooShortToHold', cut.key)
+}
+
+function checkEngraving(check: Check, part: Part, op: EngravedField, { cut, setup }: Found): void {
+  const { laserEngraver } = check.input.shop
+  const { settings } = setup
+  const ok = (condition: boolean, what: string): void => check.expect(condition, 'setting', cut.key, what)
+  const woodMm = op.face.startsWith('face') ? part.blank.thicknessMm : part.blank.widthMm
+  ok(setup.station === 'laserEngraver', 'not made on the engraver')
+  ok(near(settings.thicknessMm, woodMm), 'focused for another thickness')
+  ok(near(settings.depthMm, op.depthMm), 'another depth')
+  ok(cut.passes * laserEngraver.passDepthMm >= op.depthMm - 1e-6, 'the passes do not reach the depth')
+  // No head moves faster than its speed along every line.
+  const leastS = (op.widthMm / laserEngraver.lineMm) * (op.lengthMm / laserEngraver.speedMmPerS)
+  ok(cut.seconds >= cut.passes * leastS, 'faster than the engraver moves')
 }
 
 /** Every cut after the ones that it says it waits for. */

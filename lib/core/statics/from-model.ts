@@ -27,6 +27,7 @@ import {
   plainName,
   type SectionAt,
   sectionAt,
+  taperPlaces,
 } from './part-axis'
 import { rectangleSection, type Section } from './section'
 
@@ -151,9 +152,10 @@ function placesOn({ axis }: WoodPart, points: readonly Vec3[], isLoaded: boolean
   )
   const low = Math.min(...held, ...ends)
   const high = Math.max(...held, ...ends)
-  const notched = axis.notches
-    .flatMap(({ fromMm, toMm }) => [fromMm, toMm])
-    .filter((x) => x > low && x < high)
+  const notched = [
+    ...axis.notches.flatMap(({ fromMm, toMm }) => [fromMm, toMm]),
+    ...taperPlaces(axis),
+  ].filter((x) => x > low && x < high)
   // The middle of a loaded part tells how far it sags.
   if (isLoaded && held.length > 1) ends.push((Math.min(...held) + Math.max(...held)) / 2)
   // Joints first: a notch's shoulder next to one is not worth a node of its own.

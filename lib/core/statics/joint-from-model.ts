@@ -6,7 +6,8 @@
  * Tests: tests/core/statics/from-model.test.ts
  */
 import type { Joint, Notch, Part, ScrewAxis } from '#lib/core/design/model'
-import { bodyPlanes, notchFrame } from '#lib/core/design/part-shape'
+import { sharpPlanes } from '#lib/core/design/part-body'
+import { notchFrame } from '#lib/core/design/part-shape'
 import { gripMm, headMm } from '#lib/core/design/screws'
 import { directionToWorld, type Frame, toLocal } from '#lib/core/geometry/frame'
 import { area, centroid, clipByHalfPlane, type Polygon2, type Vec2 } from '#lib/core/geometry/polygon2'
@@ -285,10 +286,10 @@ export function tightScrews(joint: Joint, parts: readonly [WoodPart, WoodPart]):
     for (const { axis } of [through, into]) {
       const { part } = axis
       const drive = unit(sub(screw.tip, screw.head))
-      for (const plane of bodyPlanes(part)) {
+      for (const plane of sharpPlanes(part)) {
         const normal = directionToWorld(part.frame, plane.normal)
         if (Math.abs(dot(normal, drive)) > 0.5) continue
-        const isEnd = plane.face === 'endA' || plane.face === 'endB'
+        const isEnd = plane.of.face === 'endA' || plane.of.face === 'endB'
         const haveMm = dot(
           plane.normal,
           sub(plane.point, toLocal(part.frame, axis === into.axis ? screw.tip : screw.head)),

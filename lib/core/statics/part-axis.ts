@@ -1,10 +1,11 @@
 /**
- * A part as the frame sees it: its axis along the grain from end to end, its section at any place with the notches
+ * A part as the frame sees it: its axis along the grain from end to end, its section at any place with tapers and notches
  * taken out, and where it stands on the floor. mm, world axes unless said. The axis is the middle of the blank's
  * section; in a notch it moves to the middle of what is left. Tests: tests/core/statics/from-model.test.ts
  */
 import { worldFaces } from '#lib/core/design/contact'
-import type { Notch, Part } from '#lib/core/design/model'
+import type { Notch, Part, Taper } from '#lib/core/design/model'
+import { taperTakenMm } from '#lib/core/design/part-body'
 import { massProperties, notchesOf, wallsOf, woodAlong } from '#lib/core/design/part-shape'
 import { directionToWorld, toLocal, toWorld } from '#lib/core/geometry/frame'
 import { convexHull, type Polygon2, type Vec2 } from '#lib/core/geometry/polygon2'
@@ -86,6 +87,15 @@ export function partAxis(part: Part): PartAxis | undefined {
   }
 }
 
+const tapersOf = ({ operations }: Part): readonly Taper[] =>
+  operations.filter((op): op is Taper => op.kind === 'taper')
+
+/** Places between which a tapering part is taken as even: where each slope begins, and half-way down it. */
+export const taperPlaces = ({ part }: PartAxis): number[] =>
+  tapersOf(part).flatMap(({ end, lengthMm }) =>
+    [lengthMm, lengthMm / 2].map((mm) => (end === 'endA' ? mm : part.blank.lengthMm - mm)),
+  )
+
 export interface SectionAt {
   readonly widthMm: number
   readonly thicknessMm: number
@@ -101,6 +111,13 @@ export function sectionAt({ part, notches }: PartAxis, x: number): SectionAt {
   let [low, high] = [0, part.blank.widthMm]
   let [back, front] = [0, part.blank.thicknessMm]
   let deepest: Notch | undefined
+  for (const taper of tapersOf(part)) {
+    const takenMm = taperTakenMm(taper, part.blank.lengthMm, x)
+    if (taper.face === 'faceA') front -= takenMm
+    if (taper.face === 'faceB') back += takenMm
+    if (taper.face === 'edgeB') high -= takenMm
+    if (taper.face === 'edgeA') low += takenMm
+  }
   for (const { notch, fromMm, toMm } of notches) {
     if (x <= fromMm || x >= toMm) continue
     if (deepest === undefined || notch.depthMm > deepest.depthMm) deepest = notch

@@ -27,7 +27,7 @@ function arbitraryOf(spec: ParameterSpec): fc.Arbitrary<number | string> {
     Math.min(high, usual + 0.3 * Math.abs(usual)),
   )
   return fc.oneof(
-    { weight: 5, arbitrary: fc.constant(usual) },
+    { weight: 8, arbitrary: fc.constant(usual) },
     { weight: 4, arbitrary: about },
     { weight: 1, arbitrary: number(low, high) },
   )

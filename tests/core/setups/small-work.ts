@@ -152,7 +152,30 @@ function randomOperations(
       radiusMm: [3, 6][rng.below(2)],
     })
     operations.push({ kind: 'roundOver', id: 'round-2', between: ['faceA', 'endA'], radiusMm: 3 })
+    operations.push({
+      kind: 'chamfer',
+      id: 'chamfer-1',
+      between: ['faceB', 'edgeB'],
+      widthMm: [2, 7][rng.below(2)],
+    })
   }
+  const tapers = (['edgeA', 'faceA', 'edgeB', 'faceB'] as const).slice(0, rng.below(5))
+  for (const face of tapers) {
+    const depthMm = Math.min(widthMm, thicknessMm) / 5
+    const end = (['endA', 'endB'] as const)[rng.below(2)]
+    operations.push({ kind: 'taper', id: `taper-${face}`, face, end, lengthMm: 0.7 * lengthMm, depthMm })
+  }
+  if (rng.below(4) === 0)
+    operations.push({
+      kind: 'engravedField',
+      id: 'name',
+      face: 'faceA',
+      alongMm: lengthMm / 2,
+      acrossMm: 2,
+      lengthMm: 20,
+      widthMm: 8,
+      depthMm: [0.3, 1][rng.below(2)],
+    })
   return operations
 }
 

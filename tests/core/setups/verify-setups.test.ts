@@ -59,9 +59,16 @@ const HARMS: Readonly<Record<string, Harm>> = {
   'another bit': moved('bitMm', 0.5),
   'the drill too deep': moved('depthMm', 1, ['drill']),
   'a longer step': moved('stepMm', 0.5),
+  'the jig set wider': moved('jigWideMm', 1, ['taper']),
+  'the jig set slimmer': moved('jigSlimMm', -1, ['taper']),
+  'the jig at another slope': moved('jigRad', 0.01, ['taper']),
+  'a chamfer bit too high': moved('depthMm', 1, ['chamfer']),
+  'engraved deeper': moved('depthMm', 0.2, ['engrave']),
+  'focused for other wood': moved('thicknessMm', 3, ['engrave']),
   'a pass fewer': (plan, { setup, cut }) => {
     const { cuts } = plan.setups[setup]
-    if (!['notch', 'plane', 'roundOver'].includes(cuts[cut].kind) || cuts[cut].passes < 2) return undefined
+    if (!['notch', 'plane', 'roundOver', 'chamfer'].includes(cuts[cut].kind) || cuts[cut].passes < 2)
+      return undefined
     // Planing may have room left in its passes; a third of them is never enough.
     const passes = cuts[cut].kind === 'notch' ? cuts[cut].passes - 1 : 0.3 * cuts[cut].passes
     return withCuts(plan, setup, cuts.with(cut, { ...cuts[cut], passes }))

@@ -97,7 +97,10 @@ function titleOf(alike: readonly SetupCut[], kind: string): string {
   const [{ pieceName, passes, count = 1, ...cut }] = alike
   const what = alike.length > 1 ? `${alike.length} × ${kind}` : capital(pieceName)
   const each = alike.length > 1 ? ' each' : ''
-  const times = count > 1 ? `, ${count} ${cut.kind === 'roundOver' ? 'edges' : 'holes'}${each}` : ''
+  const times =
+    count > 1
+      ? `, ${count} ${cut.kind === 'roundOver' || cut.kind === 'chamfer' ? 'edges' : 'holes'}${each}`
+      : ''
   return `${what}${times}${passes > 1 ? `, ${passes} passes${each}` : ''}`
 }
 

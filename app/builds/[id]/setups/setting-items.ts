@@ -14,7 +14,7 @@ const BLADE = {
   crosscut: 'crosscut',
   stack: 'stack for grooves',
 } as const
-const GUIDE = { sled: 'crosscut sled', ripFence: 'rip fence' } as const
+const GUIDE = { sled: 'crosscut sled', ripFence: 'rip fence', taperJig: 'taper jig' } as const
 const DEGREES = 180 / Math.PI
 const TURNED_RAD = 1e-6
 
@@ -48,17 +48,26 @@ function lines(setup: Setup, units: LengthUnit): readonly Line[] {
     ['Blade tilt', 'blade tilt', s.bladeTiltRad === undefined ? undefined : tiltValue(s.bladeTiltRad)],
     ['Sled', 'sled angle', s.sledAngleRad === undefined ? undefined : sledValue(s.sledAngleRad)],
     ['Fence', 'fence', say(s.fenceMm)],
+    ['Jig, where the slope begins', 'taper jig', say(s.jigWideMm)],
+    ['Jig, at the slim end', 'taper jig', say(s.jigSlimMm)],
     ['Stop', 'stop', stop && `${stop}${s.stopSide ? `, ${s.stopSide}` : ''}`],
     ['Second stop', 'second stop', say(s.lastStopMm)],
     ['Move each pass', 'second stop', s.stepMm === undefined ? undefined : `at most ${say(s.stepMm)}`],
     ['Bed', 'carrier board or bed', bedOf(setup)],
     ['Bit', 'bit', s.bit],
-    ['Depth stop', 'depth stop', s.depthMm === undefined ? throughOf(setup) : say(s.depthMm)],
+    [
+      DEPTH[setup.kind] ?? 'Depth stop',
+      'depth stop',
+      s.depthMm === undefined ? throughOf(setup) : say(s.depthMm),
+    ],
     ['Table tilt', 'table tilt', isTurned(s.tableTiltRad) ? angle(s.tableTiltRad) : undefined],
-    ['Leaves', 'thickness', say(s.thicknessMm)],
+    [setup.kind === 'engrave' ? 'Focus for wood' : 'Leaves', 'thickness', say(s.thicknessMm)],
     ['A pass takes', '', s.passDepthMm === undefined ? undefined : `at most ${say(s.passDepthMm)}`],
   ]
 }
+
+/** What a depth is called where it is not the drill's stop. */
+const DEPTH: Partial<Record<Setup['kind'], string>> = { chamfer: 'Height of the bit', engrave: 'Depth' }
 
 const bedOf = ({ kind }: Setup) =>
   kind === 'flatten' ? 'carrier board' : kind === 'plane' ? 'bare, no carrier' : undefined
@@ -106,8 +115,14 @@ export function setupTitle({ kind, settings: s }: Setup, units: LengthUnit): str
       return `${s.bit}, ${s.depthMm === undefined ? 'right through' : `${say(s.depthMm)} deep`}${leaning}`
     case 'countersink':
       return `${capital(s.bit ?? '')}${leaning}`
+    case 'taper':
+      return `Taper ${angle(s.jigRad ?? 0)}, jig from ${say(s.jigWideMm)} to ${say(s.jigSlimMm)}`
     case 'roundOver':
       return `Round edges, ${s.bit}`
+    case 'chamfer':
+      return `Chamfer edges, ${say(s.bitMm)}`
+    case 'engrave':
+      return `Engrave, ${say(s.depthMm)} deep`
     case 'glueUp':
       return 'Glue up a panel'
   }

@@ -7,7 +7,7 @@
 import type { Vec2 } from '#lib/core/geometry/polygon2'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import type { Dimension, Model, PlaceBox, ViewName } from '../model'
-import { meshesOf, type PlacedMesh } from '../part-solid'
+import { outlineMeshes, type PlacedMesh } from '../part-solid'
 import { placeAngle } from './angle-dimension'
 import { type FlatDimension, placeDimensions, textWidth } from './dimension-layout'
 import {
@@ -49,7 +49,7 @@ export const drawnLength = (valueMm: number): string => `${Number(valueMm.toFixe
 /** Edges, hidden edges and screw axes of the drawn unit in all three views. */
 export function modelViews(kernel: SolidKernel, model: Model): ModelView[] {
   const parts = model.parts.filter((part) => part.unit === undefined || part.unit === 1)
-  return viewsOf(meshesOf(kernel, parts), model)
+  return viewsOf(outlineMeshes(kernel, parts), model)
 }
 
 export function viewsOf(meshes: readonly PlacedMesh[], model: Model): ModelView[] {

@@ -6,6 +6,7 @@
  */
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import type { Vec3 } from '#lib/core/geometry/vec3'
+import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -130,6 +131,7 @@ const parameters = [
     [2, 0, 5],
     'Cross pieces under the seat between the ends; they make its boards share a load.',
   ),
+  edgeRadiusParameter(THE_SEAT, 'the seat boards'),
   screwSizeParameter,
   mmParameter(
     'apronScrewLength',
@@ -533,6 +535,7 @@ export const bench = furnitureDesign({
   layOut,
   rules,
   parts: partsOf,
+  eased: { 'seat board': ALL_ROUND },
   joints: jointsOf,
   figures,
   dimensions,

@@ -8,6 +8,7 @@
 import { moveFrame } from '#lib/core/geometry/frame'
 import { add, type Vec3 } from '#lib/core/geometry/vec3'
 import { err, ok, type Result } from '#lib/core/units/result'
+import { ALL_ROUND, type EasedKinds, easeBoards, refuseRadius } from '../../ease-boards'
 import { FAULT_SENTENCE, screwsNeeded, withHoles } from '../../furniture-design'
 import { joinParts } from '../../join-parts'
 import type {
@@ -120,13 +121,18 @@ function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], join
   }
 }
 
+const EASED: EasedKinds = { 'seat board': ALL_ROUND }
+
 function build(values: ParameterValues): Result<Model, readonly DesignRefusal[]> {
   const read = readParameters(counterSeatParameters, values)
   if (!read.ok) return read
   const layout = layOut(valuesByName(read.value))
   const refusals = refusalsOf(layout)
   if (refusals.length > 0) return err(refusals)
-  const parts = partsOfSeat(layout)
+  const sharp = partsOfSeat(layout)
+  const tooRound = refuseRadius(sharp, EASED, layout.v.edgeRadius)
+  if (tooRound !== undefined) return err([tooRound])
+  const parts = easeBoards(sharp, EASED, layout.v.edgeRadius)
   const frame = jointsOfSeat(layout, parts)
   const screws = frame.flatMap((joint) => joint.screws)
   const back = joinParts(parts, backPlans(layout), { before: screws })

@@ -1,4 +1,5 @@
 /** What a maker may set on the counter seat, and the same values by name. mm, degrees. */
+import { edgeRadiusParameter } from '../../ease-boards'
 import type { ParameterSpec, ParameterValues } from '../../model'
 import { sawAngle, screwSizeParameter, THE_SCREWS, woodParameters } from '../../shared-parameters'
 
@@ -302,6 +303,7 @@ export const counterSeatParameters = [
     ],
     help: 'Which face of the legs the supports lie in or on.',
   },
+  edgeRadiusParameter(THE_SEAT, 'the seat boards', [0, 0, 10, 0.5]),
   screwSizeParameter,
   {
     id: 'screwLength',

@@ -3,11 +3,12 @@
  * the angles, long grain on long grain everywhere; the top's boards are screwed down into the aprons, the outer ones along them.
  * mm; x along the top, y from front to back. Tests: tests/core/design/side-table.test.ts
  */
-import type { Vec3 } from '#lib/core/geometry/vec3'
+import { dot, type Vec3 } from '#lib/core/geometry/vec3'
+import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan, ScrewPattern } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
-import { boardBetween, type PieceLook, sharesOf } from '../../placed-part'
+import { boardBetween, type PieceLook, sharesOf, withOperations } from '../../placed-part'
 import { measure, mmFigure } from '../../read-off'
 import {
   countParameter,
@@ -22,6 +23,10 @@ import {
 const THE_TABLE = 'The table'
 const THE_FRAME = 'Legs and aprons'
 const LEAST_BEARING_MM = 20
+/** A taper begins this far below the aprons, and leaves this much of a leg board at the floor. */
+const TAPER_BELOW_MM = 15
+const LEAST_FOOT_MM = 20
+const LEAST_TAPER_MM = 0.5
 
 const parameters = [
   mmParameter('height', 'Height', THE_TABLE, [500, 250, 800], 'From the floor to the top surface.'),
@@ -75,6 +80,13 @@ const parameters = [
     'Outside width of each leg, seen from the front and from the side alike.',
   ),
   mmParameter(
+    'legTaper',
+    'Leg taper',
+    THE_FRAME,
+    [0, 0, 80, 0.5],
+    'How much slimmer each leg is at the floor than under the aprons, taken off its inner edges.',
+  ),
+  mmParameter(
     'boardThickness',
     'Leg and apron thickness',
     THE_FRAME,
@@ -88,6 +100,7 @@ const parameters = [
     [75, 45, 200, 0.5],
     'Upright size of the aprons; wider ones stand firmer.',
   ),
+  edgeRadiusParameter(THE_TABLE, 'the top boards', [0, 0, 10, 0.5]),
   screwSizeParameter,
   mmParameter(
     'legScrewLength',
@@ -128,6 +141,8 @@ function layOut(read: ParameterValues) {
     legs: { x0: v.overhang, x1: v.length - v.overhang, y0: v.overhang, y1: v.depth - v.overhang },
     boards: sharesOf(v.depth, v.topBoards, v.topGap),
     sideBoardMm: v.legWidth - v.boardThickness,
+    /** Where the taper of the legs begins, above the floor. */
+    taperFromMm: undersideMm - v.apronWidth - TAPER_BELOW_MM,
     longApronMm: v.length - 2 * v.overhang - 2 * v.boardThickness,
     shortApronMm: v.depth - 2 * v.overhang - 4 * v.boardThickness,
     look: { finish: v.finish, species: v.species } satisfies PieceLook,
@@ -154,6 +169,14 @@ const rules: readonly Rule<Layout>[] = [
       'apronWidth',
       `The aprons would end ${sayMm(undersideMm - v.apronWidth)} above the floor; leave 100 mm.`,
     ),
+  ({ v, sideBoardMm }) => {
+    const mostMm = sideBoardMm - LEAST_FOOT_MM
+    return refuseIf(
+      v.legTaper > Math.max(0, mostMm),
+      'legTaper',
+      `Tapered by ${sayMm(v.legTaper)} the side board of a leg, ${sayMm(sideBoardMm)} wide, would keep ${sayMm(sideBoardMm - v.legTaper)} at the floor; it needs ${LEAST_FOOT_MM} mm.`,
+    )
+  },
   ({ boards }) =>
     refuseIf(
       boards.widthMm < 40,
@@ -189,7 +212,7 @@ function leg(l: Layout, x: X, y: Y): Part[] {
   const skin = between(isFront, legs.y0, legs.y1, 0, t)
   const deep = between(isFront, legs.y0, legs.y1, t, l.sideBoardMm)
   const ends = ['endA', 'endB'] as const
-  return [
+  const boards = [
     boardBetween(
       {
         id: `leg-${x}-${y}-wide`,
@@ -221,6 +244,19 @@ function leg(l: Layout, x: X, y: Y): Part[] {
       },
     ),
   ]
+  const inwards: readonly Vec3[] = [
+    [isLeft ? 1 : -1, 0, 0],
+    [0, isFront ? 1 : -1, 0],
+  ]
+  return boards.map((board, i) => tapered(l, board, inwards[i]))
+}
+
+/** A leg board slimmer towards the floor, its inner edge cut away. */
+function tapered({ v, taperFromMm }: Layout, board: Part, inwards: Vec3): Part {
+  if (v.legTaper < LEAST_TAPER_MM) return board
+  const face = dot(board.frame.y, inwards) > 0 ? 'edgeB' : 'edgeA'
+  const size = { lengthMm: taperFromMm, depthMm: v.legTaper }
+  return withOperations(board, [{ kind: 'taper', id: 'taper', face, end: 'endA', ...size }])
 }
 
 function longApron(l: Layout, y: Y): Part {
@@ -326,11 +362,29 @@ const figures = ({ l }: Made<Layout>): Figure[] => [
   mmFigure('legLength', 'Leg boards, length', l.undersideMm),
   mmFigure('legWideBoard', 'Leg, wide board', l.v.legWidth),
   mmFigure('legSideBoard', 'Leg, side board', l.sideBoardMm),
+  ...(l.v.legTaper >= LEAST_TAPER_MM
+    ? [
+        mmFigure('footWidth', 'Leg, width at the floor', l.v.legWidth - l.v.legTaper),
+        mmFigure('taperFrom', 'Tapers begin above the floor', l.taperFromMm),
+      ]
+    : []),
   mmFigure('longApron', 'Long aprons, length', l.longApronMm),
   mmFigure('shortApron', 'Short aprons, length', l.shortApronMm),
   mmFigure('boardWidth', 'Each top board, width', l.boards.widthMm),
   mmFigure('underApron', 'Clear height under the aprons', l.undersideMm - l.v.apronWidth),
 ]
+
+/** Width of a leg, and where it tapers, at the floor and how far up. */
+function legDimensions({ v, legs, undersideMm, taperFromMm }: Layout): Dimension[] {
+  const width = (id: string, sizeMm: number, z: number) =>
+    measure(id, 'front', z > 0 ? 'above' : 'below', legs.x0, legs.x0 + sizeMm, [0, legs.y0, z])
+  if (v.legTaper < LEAST_TAPER_MM) return [width('legWidth', v.legWidth, 0)]
+  return [
+    width('legWidth', v.legWidth, undersideMm),
+    width('footWidth', v.legWidth - v.legTaper, 0),
+    measure('taperFrom', 'front', 'right', 0, taperFromMm, [legs.x1 - v.legWidth, 0, 0]),
+  ]
+}
 
 function dimensions(l: Layout): Dimension[] {
   const { v, legs, undersideMm: top } = l
@@ -339,13 +393,15 @@ function dimensions(l: Layout): Dimension[] {
   return [
     measure('length', 'front', 'above', 0, v.length, [0, 0, z]),
     measure('legsApart', 'front', 'below', legs.x0, legs.x1, [0, legs.y0, 0]),
-    measure('legWidth', 'front', 'below', legs.x0, legs.x0 + v.legWidth, [0, legs.y0, 0]),
+    ...legDimensions(l),
     measure('height', 'front', 'left', 0, z, [0, 0, 0]),
     measure('apron', 'front', 'right', top - v.apronWidth, top, [legs.x1, 0, 0]),
     measure('topThickness', 'front', 'right', top, z, [v.length, 0, 0]),
     measure('depth', 'side', 'above', 0, v.depth, [v.length, 0, z]),
     measure('feetDeep', 'side', 'below', legs.y0, legs.y1, [0, 0, 0]),
-    measure('sideBoard', 'side', 'below', legs.y0 + t, legs.y0 + v.legWidth, [0, 0, 0]),
+    ...(v.legTaper >= LEAST_TAPER_MM
+      ? []
+      : [measure('sideBoard', 'side', 'below', legs.y0 + t, legs.y0 + v.legWidth, [0, 0, 0])]),
     measure('underside', 'side', 'left', 0, top, [0, legs.y0, 0]),
     measure('overhang', 'top', 'below', 0, v.overhang, [0, 0, z]),
     measure('boardWidth', 'top', 'left', 0, l.boards.widthMm, [0, 0, z]),
@@ -394,6 +450,7 @@ export const sideTable = furnitureDesign({
   layOut,
   rules,
   parts: partsOf,
+  eased: { 'top board': ALL_ROUND },
   joints: jointsOf,
   figures,
   dimensions,

@@ -8,6 +8,7 @@ import type { Vec3 } from '#lib/core/geometry/vec3'
 import { scale } from '#lib/core/geometry/vec3'
 import { radFromDeg } from '#lib/core/units/angle'
 import { inTiltedPlaneRad, resultantRad, sightlineRad, splayedLengthMm } from '../../compound-angle'
+import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -143,6 +144,7 @@ const parameters = [
     [70, 30, 120, 0.5],
     'Left to right, of each of the two treads.',
   ),
+  edgeRadiusParameter(THE_SEAT, 'the seat boards'),
   { ...screwSizeParameter, default: 'no10' },
   mmParameter(
     'topScrewLength',
@@ -524,6 +526,7 @@ export const splayedStool = furnitureDesign({
   layOut,
   rules,
   parts: partsOf,
+  eased: { 'seat board': ALL_ROUND },
   joints: jointsOf,
   figures,
   dimensions,

@@ -3,6 +3,7 @@
  * bearers, rails under the front of each tread and two across the back keep it square. Upright boards only, square
  * cuts throughout. mm; x left to right, y from the front up the steps. Tests: tests/core/design/step-stool.test.ts
  */
+import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -92,6 +93,7 @@ const parameters = [
     [22, 12, 36, 0.5],
     'Also the depth of the notches, so that the bearers finish flush inside.',
   ),
+  edgeRadiusParameter(THE_STEPS, 'the treads'),
   screwSizeParameter,
   mmParameter(
     'bearerScrewLength',
@@ -474,6 +476,7 @@ export const stepStool = furnitureDesign({
   layOut,
   rules,
   parts: partsOf,
+  eased: { tread: ALL_ROUND },
   joints: jointsOf,
   figures,
   dimensions,

@@ -6,6 +6,7 @@
  */
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import { scale, type Vec3 } from '#lib/core/geometry/vec3'
+import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -141,6 +142,7 @@ const parameters = [
     'Finished thickness of the two aprons and of the stretcher.',
   ),
   mmParameter('stretcherWidth', 'Stretcher width', THE_TRESTLES, [75, 50, 200, 0.5], 'Front to back.'),
+  edgeRadiusParameter(THE_TABLE, 'the top boards'),
   { ...screwSizeParameter, default: 'no12' },
   mmParameter(
     'bearerScrewLength',
@@ -546,6 +548,7 @@ export const trestleTable = furnitureDesign({
   layOut,
   rules,
   parts: partsOf,
+  eased: { 'top board': ALL_ROUND },
   joints: jointsOf,
   figures,
   dimensions,

@@ -5,6 +5,7 @@
  * A brace at angle a from upright: ends cut level and upright, w / sin a along the wall. Tests: tests/core/design/wall-shelf.test.ts
  */
 import { frameFromYZ } from '#lib/core/geometry/frame'
+import { edgeRadiusParameter } from '../../ease-boards'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -120,6 +121,7 @@ const parameters = [
     [19, 12, 30, 0.5],
     'Also the depth of the notches in the backs of the uprights.',
   ),
+  edgeRadiusParameter(THE_SHELF, 'the shelf boards', [2, 0, 8, 0.5]),
   screwSizeParameter,
   mmParameter(
     'lapScrewLength',
@@ -456,6 +458,7 @@ export const wallShelf = furnitureDesign({
   layOut,
   rules,
   parts: partsOf,
+  eased: { 'shelf board': ['edgeA', 'endA', 'endB'] },
   joints: jointsOf,
   figures,
   dimensions,

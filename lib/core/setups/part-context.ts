@@ -1,0 +1,36 @@
+/** What the steps of one part have in common: where they are noted, how faces are called. */
+import type { FaceName } from '#lib/core/design/model'
+import type { Piece } from './pieces'
+import type { SetupInput } from './setup-input'
+import type { SetupWarning } from './setup-plan'
+import type { Step, StepList } from './step'
+
+/** A blank that is cut, and the steps that it waits for. */
+export interface FreeBlank {
+  readonly piece: Piece
+  readonly after: readonly string[]
+}
+
+export interface PartContext {
+  readonly input: SetupInput
+  readonly out: StepList
+  /** True: notches are cut with a stack of blades; false: by repeated passes of the saw blade. */
+  readonly isStackUsed: boolean
+}
+
+export type Draft = Omit<Step, 'pieceId' | 'pieceName' | 'after'>
+
+export function warn(context: PartContext, key: string, code: SetupWarning['code'], message: string): void {
+  context.out.warnings.push({ level: 'caution', code, message, key })
+}
+
+export const faceWords: Readonly<Record<FaceName, string>> = {
+  endA: 'end A',
+  endB: 'end B',
+  edgeA: 'edge A',
+  edgeB: 'edge B',
+  faceA: 'face A',
+  faceB: 'face B',
+}
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
