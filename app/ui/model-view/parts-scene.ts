@@ -98,7 +98,7 @@ interface Shape {
 
 const shapeOf = (mesh: SolidMesh, part: Part, section?: SectionPlane): Shape => ({
   surface: surfaceOf(mesh, part, section && localPlane(part, section)),
-  arrises: arrisesOf(mesh),
+  arrises: arrisesOf(mesh, part),
 })
 
 const localPlane = ({ frame }: Part, { point, normal }: SectionPlane): SectionPlane => ({

@@ -5,7 +5,7 @@
 import { BufferAttribute, BufferGeometry } from 'three'
 import { featureEdges } from '#lib/core/design/drawing/hidden-lines'
 import type { FaceName, Part } from '#lib/core/design/model'
-import { bodyPlanes, type HalfSpace } from '#lib/core/design/part-shape'
+import { type HalfSpace, sharpPlanes } from '#lib/core/design/part-body'
 import type { SolidMesh } from '#lib/core/geometry/solid'
 import { dot, sub, type Vec3 } from '#lib/core/geometry/vec3'
 
@@ -18,7 +18,7 @@ const CURVE_COS = Math.cos(Math.PI / 5)
 const IN_PLANE_MM = 0.02
 
 interface Named extends HalfSpace {
-  readonly face: FaceName
+  readonly of: { readonly face: FaceName }
 }
 
 const distanceTo = ({ point, normal }: HalfSpace, p: Vec3): number => dot(normal, sub(p, point))
@@ -29,12 +29,12 @@ function regionOf(planes: readonly Named[], cut: HalfSpace | undefined, normal: 
     dot(plane.normal, normal) > 0.999 && Math.abs(distanceTo(plane, middle)) < IN_PLANE_MM
   if (cut !== undefined && lies(cut)) return 'cut'
   const flat = planes.find(lies)
-  if (flat !== undefined) return flat.face
+  if (flat !== undefined) return flat.of.face
   const nearest = planes.reduce((best, plane) =>
     dot(plane.normal, normal) > dot(best.normal, normal) ? plane : best,
   )
   const deepMm = -distanceTo(nearest, middle)
-  return dot(nearest.normal, normal) < 0.999 && deepMm < 15 ? nearest.face : 'inner'
+  return dot(nearest.normal, normal) < 0.999 && deepMm < 15 ? nearest.of.face : 'inner'
 }
 
 const corner = (p: SolidMesh['positions'], i: number): Vec3 => [p[3 * i], p[3 * i + 1], p[3 * i + 2]]
@@ -82,7 +82,7 @@ export function surfaceOf(mesh: SolidMesh, part: Part, cut?: HalfSpace): BufferG
   triangles.forEach((at, k) => {
     around[at].push(Math.floor(k / 3))
   })
-  const planes = bodyPlanes(part)
+  const planes = sharpPlanes(part)
   const byRegion = new Map<Region, number[]>(REGIONS.map((region) => [region, []]))
   normals.forEach((normal, t) => {
     const [a, b, c] = [0, 1, 2].map((k) => corner(p, triangles[3 * t + k]))
@@ -108,10 +108,13 @@ export function surfaceOf(mesh: SolidMesh, part: Part, cut?: HalfSpace): BufferG
   return geometry
 }
 
-/** Arrises as pairs of points; curves have none. */
-export function arrisesOf(mesh: SolidMesh): BufferGeometry {
+/** Arrises as pairs of points; curves have none, so neither have the facets of rounded edges. */
+export function arrisesOf(mesh: SolidMesh, part: Part): BufferGeometry {
   const geometry = new BufferGeometry()
-  const corners = featureEdges(mesh).flatMap((i) => [...corner(mesh.positions, i)])
+  const isRound = part.operations.some((op) => op.kind === 'roundOver')
+  const corners = featureEdges(mesh, isRound ? CURVE_COS : undefined).flatMap((i) => [
+    ...corner(mesh.positions, i),
+  ])
   geometry.setAttribute('position', new BufferAttribute(Float32Array.from(corners), 3))
   return geometry
 }

@@ -24,8 +24,8 @@ export interface SeenLines {
   readonly hidden: readonly Segment2[]
 }
 
-/** Corner numbers of the edges at which a mesh's surface bends, two an edge. */
-export function featureEdges({ positions, triangles }: SolidMesh): number[] {
+/** Corner numbers of the edges at which a mesh's surface bends, two an edge. @param flatCos flatter than this is no edge */
+export function featureEdges({ positions, triangles }: SolidMesh, flatCos = FLAT_COS): number[] {
   const normals = triangleNormals(positions, triangles)
   const firstSide = new Map<number, number>()
   const corners = positions.length / 3
@@ -36,7 +36,7 @@ export function featureEdges({ positions, triangles }: SolidMesh): number[] {
       const key = Math.min(a, b) * corners + Math.max(a, b)
       const other = firstSide.get(key)
       if (other === undefined) firstSide.set(key, t)
-      else if (cosBetween(normals, t, other) < FLAT_COS) edges.push(a, b)
+      else if (cosBetween(normals, t, other) < flatCos) edges.push(a, b)
     }
   }
   return edges
