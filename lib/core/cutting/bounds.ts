@@ -9,11 +9,16 @@
 import type { LpSolver } from './lp'
 import type { BoardClass, Prepared } from './prepared'
 
-/** Union of the zones that block every blank, in shifted area. */
-function blockedArea(cls: BoardClass): number {
+/** Union of the zones that block every blank within a rectangle of the board, in shifted area. */
+export function blockedWithin(cls: BoardClass, x: number, y: number, w: number, h: number): number {
   const boxes = cls.zones
     .filter((z) => z.mask === null && z.x0 < z.x1 && z.y0 < z.y1)
-    .map((z) => ({ x0: z.x0, x1: Math.min(z.x1, cls.w), y0: z.y0, y1: Math.min(z.y1, cls.h) }))
+    .map((z) => ({
+      x0: Math.max(z.x0, x),
+      x1: Math.min(z.x1, x + w),
+      y0: Math.max(z.y0, y),
+      y1: Math.min(z.y1, y + h),
+    }))
     .filter((z) => z.x0 < z.x1 && z.y0 < z.y1)
   if (boxes.length === 0) return 0
   const xs = [...new Set(boxes.flatMap((b) => [b.x0, b.x1]))].sort((a, b) => a - b)
@@ -32,7 +37,7 @@ function blockedArea(cls: BoardClass): number {
 
 /** @returns shifted area that parts can cover at most */
 export function usableArea(cls: BoardClass): number {
-  return cls.w * cls.h - blockedArea(cls)
+  return cls.w * cls.h - blockedWithin(cls, 0, 0, cls.w, cls.h)
 }
 
 function isClear(cls: BoardClass, item: number, x: number, y: number, w: number, h: number): boolean {

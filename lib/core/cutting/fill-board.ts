@@ -9,6 +9,7 @@
 import type { Rng } from '#lib/core/units/rng'
 import type { Block } from './blocks'
 import type { Prepared, Zone } from './prepared'
+import { canCrosscut, canRip } from './saw-limits'
 import { gcd, largestSums } from './subset-sums'
 
 export interface Filling {
@@ -526,18 +527,6 @@ export class BoardFiller {
     return 0
   }
 
-  private canCrosscut(w: number, h: number): boolean {
-    const { prep } = this
-    return w >= prep.minPieceL && h >= prep.minPieceW && h <= prep.maxCrosscut
-  }
-
-  /** A rip that leaves `first` of height h: one side of the blade must suit the fence. */
-  private canRip(w: number, h: number, first: number): boolean {
-    const { prep } = this
-    if (w < prep.minPieceL || h < prep.minPieceW) return false
-    return first <= prep.maxRip || (h - first > prep.kerf && h - first <= prep.maxRip)
-  }
-
   /** Cuts along the edges of the zones in a piece, so that clear pieces are seen as such. */
   private offerSplits(
     s: number,
@@ -557,7 +546,7 @@ export class BoardFiller {
         const dir = side >> 1
         const at = dir === 0 ? (side === 0 ? z.x0 : z.x1) - x : (side === 2 ? z.y0 : z.y1) - y
         if (at <= this.prep.kerf || at >= (dir === 0 ? w : h)) continue
-        if (dir === 0 ? !this.canCrosscut(w, h) : !this.canRip(w, h, at)) continue
+        if (dir === 0 ? !canCrosscut(this.prep, w, h) : !canRip(this.prep, w, h, at)) continue
         if (nextStage(stage, dir as 0 | 1) >> 1 > this.prep.stages) continue
         const parts =
           dir === 0
@@ -591,13 +580,13 @@ export class BoardFiller {
     let stage = stage0
     let lost = lost0 + this.bloss[k]
     if (dx > 0) {
-      if (!this.canCrosscut(w, h)) return false
+      if (!canCrosscut(this.prep, w, h)) return false
       stage = nextStage(stage, 0)
       lost += this.restLoss(0, 0, dx, h)
       w -= dx
     }
     if (dy > 0) {
-      if (!this.canRip(w, h, dy)) return false
+      if (!canRip(this.prep, w, h, dy)) return false
       stage = nextStage(stage, 1)
       lost += this.restLoss(dx, 0, w, dy)
       h -= dy
@@ -631,11 +620,11 @@ export class BoardFiller {
     for (let turn = 0; turn < 2; turn++) {
       const dir = split === 0 ? turn : 1 - turn
       if (dir === 0 && cw > a) {
-        if (!this.canCrosscut(cw, ch)) return false
+        if (!canCrosscut(this.prep, cw, ch)) return false
         stage = nextStage(stage, 0)
         cw = a
       } else if (dir === 1 && ch > b) {
-        if (!this.canRip(cw, ch, b)) return false
+        if (!canRip(this.prep, cw, ch, b)) return false
         stage = nextStage(stage, 1)
         ch = b
       }
@@ -928,7 +917,7 @@ function isAllowed(allowed: Uint8Array | null, needs: readonly number[]): boolea
   return true
 }
 
-function zonesTouch(zones: readonly Zone[], x: number, y: number, w: number, h: number): boolean {
+export function zonesTouch(zones: readonly Zone[], x: number, y: number, w: number, h: number): boolean {
   for (let q = 0; q < zones.length; q++) {
     const z = zones[q]
     if (x < z.x1 && x + w > z.x0 && y < z.y1 && y + h > z.y0) return true
@@ -937,7 +926,7 @@ function zonesTouch(zones: readonly Zone[], x: number, y: number, w: number, h: 
 }
 
 /** The first zone that a part of the block, with its corner at (x, y), may not cover. */
-function blocker(zones: readonly Zone[], block: Block, x: number, y: number): Zone | null {
+export function blocker(zones: readonly Zone[], block: Block, x: number, y: number): Zone | null {
   const m = block.members
   for (let q = 0; q < zones.length; q++) {
     const z = zones[q]

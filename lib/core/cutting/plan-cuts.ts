@@ -24,6 +24,7 @@ import { type Bar, isOneDimensional, OneDimension } from './one-dimension'
 import { PlanSearch, type Used } from './plan-search'
 import { type BoardClass, type Prepared, prepare } from './prepared'
 import type { BoardLayout, CutPlan, CutProblem } from './problem'
+import { hasNoLimits } from './saw-limits'
 import { countParts, rowSection, type Section, treeOf } from './section'
 import { cureFor, shortagesOf } from './shortage'
 
@@ -168,14 +169,6 @@ function planLengths(
   return bars === null ? null : { used: usedOfBars(prep, bars), search }
 }
 
-/** Machines and stages that forbid no cut. */
-const isUnlimited = (prep: Prepared): boolean =>
-  prep.stages === Number.POSITIVE_INFINITY &&
-  prep.maxRip === Number.POSITIVE_INFINITY &&
-  prep.maxCrosscut === Number.POSITIVE_INFINITY &&
-  prep.minPieceL <= prep.kerf + 1 &&
-  prep.minPieceW <= prep.kerf + 1
-
 /** Sums that the table of a board may take when it can prove a plan, and when it is only a bound. */
 const EXACT_WORK = 4e9
 const BOUND_WORK = 1e8
@@ -210,14 +203,14 @@ function tighten(prep: Prepared, bounds: KnownBounds, shouldStop: () => boolean)
   if (prep.classes.length > MOST_TABLES) return null
   const isAlone = prep.classes.length === 1 && prep.classes[0].count === 1
   const isFree = prep.problem.blanks.every((b) => b.demand === null)
-  const work = isAlone && isFree && isUnlimited(prep) ? EXACT_WORK : BOUND_WORK
+  const work = isAlone && isFree && hasNoLimits(prep) ? EXACT_WORK : BOUND_WORK
   let total = 0
   for (const cls of prep.classes) {
     if (!Number.isFinite(cls.count)) return null
     const exact = solveBoard(prep, cls, work, shouldStop)
     if (exact === null) return null
     total += exact.value * cls.count
-    if (exact.root === undefined || !isAlone || !isUnlimited(prep)) continue
+    if (exact.root === undefined || !isAlone || !hasNoLimits(prep)) continue
     const made = new Int32Array(prep.n)
     countParts(exact.root, made, 1)
     if (!made.every((m, i) => m <= prep.demand[i])) continue

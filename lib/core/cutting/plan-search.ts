@@ -13,6 +13,7 @@ import { canHold, usableArea } from './bounds'
 import { BoardFiller, MOST_ROOTS, type Root, restWorth } from './fill-board'
 import type { Prepared } from './prepared'
 import { countParts, joinSections, type Section, sectionsOfMoves } from './section'
+import { wholeBoards } from './whole-boards'
 
 export interface Used {
   /** Index of the board class. */
@@ -62,6 +63,9 @@ const PATIENCE = 3_000
 /** The same, once weight and cost are proven: only offcuts can still improve. */
 const PATIENCE_PROVEN = 200
 const MOST_TRIED = 8
+/** Most blocks without waste made at once, and most classes of boards for which they are sought. */
+const MOST_WHOLE = 20_000
+const MOST_WHOLE_CLASSES = 300
 /** Memory of late acceptance. */
 const LATE = 40
 
@@ -91,6 +95,8 @@ export class PlanSearch {
   private bestScore: Score = { weight: 0, cost: 0, pull: 0 }
   private bestWorth = -1
   private partsArea = 0
+  /** Blocks that leave no waste are worth looking for. */
+  private readonly canBeWhole: boolean
   /** More boards than one search can fill together. */
   private readonly isLarge: boolean
 
@@ -116,6 +122,7 @@ export class PlanSearch {
       .sort((a, b) => this.price(a) - this.price(b) || this.usable[b] - this.usable[a])
     this.holds = new Int8Array(prep.n * prep.classes.length).fill(-1)
     this.isLarge = prep.classes.reduce((sum, c) => sum + c.count, 0) > MOST_ROOTS
+    this.canBeWhole = prep.stages === Number.POSITIVE_INFINITY && prep.problem.objective !== 'maxValue'
     for (let i = 0; i < prep.n; i++) this.partsArea += reach[i] * prep.area[i]
   }
 
@@ -153,6 +160,7 @@ export class PlanSearch {
   run(): readonly Used[] {
     if (this.blocks.length === 0) return []
     const all = this.prep.classes.map((c) => c.count)
+    this.findWhole()
     let idle = 0
     for (let cycle = 0; !this.isOver(); cycle++) {
       const before = this.bestWorth
@@ -168,6 +176,39 @@ export class PlanSearch {
       if (idle > (this.isProven() ? PATIENCE_PROVEN : this.patience())) break
     }
     return this.best
+  }
+
+  /** Boards that parts use up to the last corner, the rest of the parts on what is left. */
+  private findWhole(): void {
+    if (this.isProven() || !this.canBeWhole || this.prep.classes.length > MOST_WHOLE_CLASSES) return
+    const all = this.prep.classes.map((c) => c.count)
+    const most = Math.min(MOST_WHOLE, this.options.maxSteps / 4)
+    for (const used of this.whole(all, this.reach, [], most, 3_000, 2)) this.offerBest(this.planOf(used))
+  }
+
+  /** Fills boards without waste where that can be, then the others. @param kept boards that stay */
+  private whole(
+    left: readonly number[],
+    wanted: Int32Array,
+    kept: readonly Used[],
+    mostBlocks: number,
+    mostPeels: number,
+    most: number,
+  ): Used[][] {
+    const { rng } = this
+    const { shouldStop } = this.options
+    const found = wholeBoards(this.prep, left, wanted, most, { rng, mostBlocks, mostPeels, shouldStop })
+    this.filler.steps += found.steps
+    return found.sets.map((set) => {
+      const rest = wanted.slice()
+      const boards = [...left]
+      for (const u of set) {
+        countParts(u.root, rest, -1)
+        boards[u.cls]--
+      }
+      this.chooseGains()
+      return [...kept, ...set, ...this.fillBoards(rest, boards, this.byPrice, 4, 0, MOST_TRIED)]
+    })
   }
 
   /** New plans from nothing, with ever wider beams; parts that were left over count for more. */
@@ -211,7 +252,12 @@ export class PlanSearch {
     for (const left of sets) {
       if (this.isOver()) return
       const cost = this.bestScore.cost
-      const start = this.build(left, this.beamOf(cycle), 0.05, MOST_TRIED)
+      let start = this.build(left, this.beamOf(cycle), 0.05, MOST_TRIED)
+      for (const used of this.canBeWhole ? this.whole(left, this.reach, [], 8_000, 3_000, 1) : []) {
+        const plan = this.planOf(used)
+        this.offerBest(plan)
+        if (compare(plan.score, start.score) > 0) start = plan
+      }
       if (this.bestScore.cost >= cost) this.improve(start, left, effort)
       if (this.bestScore.cost < cost) return
     }
@@ -454,6 +500,7 @@ export class PlanSearch {
     this.chooseGains()
     const share = this.isLarge && this.isAllMade() && !this.isProven() ? 1 : 3
     const isRefit = current.used.length > 0 && this.rng.below(4) < share
+    if (this.canBeWhole && this.rng.below(8) === 0) return this.rewhole(current, left)
     return isRefit ? this.refit(current) : this.remix(current, left)
   }
 
@@ -495,8 +542,28 @@ export class PlanSearch {
     return this.planOf([...kept, ...again])
   }
 
-  private chooseBoards(used: readonly Used[]): Set<number> {
-    const most = Math.min(used.length, 1 + this.rng.below(3))
+  /** Takes a few boards apart and looks for fillings without waste, with a board or two more to choose from. */
+  private rewhole(current: Plan, limit: readonly number[]): Plan | null {
+    const taken = this.chooseBoards(current.used, 5)
+    const kept = current.used.filter((_, k) => !taken.has(k))
+    const wanted = current.missing.slice()
+    const few = this.prep.classes.map(() => 0)
+    for (const k of taken) {
+      few[current.used[k].cls]++
+      countParts(current.used[k].root, wanted, 1)
+    }
+    const spare = [...limit]
+    for (const u of current.used) spare[u.cls]--
+    for (let k = this.rng.below(3); k > 0; k--) {
+      const cls = this.rng.below(spare.length)
+      if (few[cls] < spare[cls]) few[cls]++
+    }
+    const [used] = this.whole(few, wanted, kept, 4_000, 600, 1)
+    return used === undefined ? null : this.planOf(used)
+  }
+
+  private chooseBoards(used: readonly Used[], mostTaken = 3): Set<number> {
+    const most = Math.min(used.length, 1 + this.rng.below(mostTaken))
     const taken = new Set<number>()
     for (let tries = 0; taken.size < most && tries < 20; tries++) {
       const a = this.rng.below(used.length)

@@ -30,7 +30,7 @@ export interface Section {
   readonly pull: number
 }
 
-interface Rect {
+export interface Rect {
   readonly x: number
   readonly y: number
   readonly w: number
@@ -74,7 +74,8 @@ export function joinSections(r: Rect, dir: 0 | 1, at: number, first: Section, se
   }
 }
 
-function cutSection(
+/** Cuts a rectangle; `first` and `second` say what becomes of the two pieces. */
+export function cutSection(
   r: Rect,
   dir: 0 | 1,
   at: number,
@@ -88,7 +89,8 @@ function cutSection(
   return joinSections(r, dir, at, first(one), second(two))
 }
 
-function blockSection(r: Rect, block: Block): Section {
+/** A rectangle that is just this block. */
+export function blockSection(r: Rect, block: Block): Section {
   const { x, y, w, h, stage } = r
   const parts = block.members.length / 5
   return { x, y, w, h, stage, ...LEAF, block, area: block.area, parts, pull: 0 }
