@@ -4,9 +4,10 @@
  * less time than keeping it in step. Tests: tests/engine/strength-run.test.ts
  */
 import { designById } from '#lib/core/design/designs/registry'
-import type { Design, ParameterValues } from '#lib/core/design/model'
+import type { Design, Model, ParameterValues } from '#lib/core/design/model'
 import type { StrengthCheck } from '#lib/core/statics/checks'
 import { compareJoints, type JointComparison } from '#lib/core/statics/compare-joints'
+import { compareWoods, type WoodVerdict } from '#lib/core/statics/compare-woods'
 import { type CureReport, curesFor } from '#lib/core/statics/cure'
 import {
   type DeflectedShape,
@@ -19,7 +20,6 @@ import {
   checkStrength,
   type StrengthOptions,
   type StrengthReport,
-  type StrengthStudy,
   studyStrength,
 } from '#lib/core/statics/strength'
 import { err, ok, type Result } from '#lib/core/units/result'
@@ -34,6 +34,7 @@ export type StrengthAsk = AskedOf &
   (
     | { readonly kind: 'study' }
     | { readonly kind: 'compare' }
+    | { readonly kind: 'woods' }
     | { readonly kind: 'cure'; readonly checkId: string }
     | { readonly kind: 'scatter'; readonly seed: number; readonly draws: number }
   )
@@ -43,27 +44,51 @@ export interface StrengthSheet {
   readonly report: StrengthReport
   readonly parts: readonly DrawnPart[]
   readonly shapes: readonly DeflectedShape[]
+  /** Where a wood is left open: how it would do in each that there is. */
+  readonly woods: readonly WoodVerdict[]
 }
 
 export type StrengthAnswer =
   | { readonly kind: 'study'; readonly sheet: StrengthSheet }
   | { readonly kind: 'compare'; readonly comparison: JointComparison }
+  | { readonly kind: 'woods'; readonly woods: readonly WoodVerdict[] }
   | { readonly kind: 'cure'; readonly report: CureReport }
   | { readonly kind: 'scatter'; readonly report: ScatterReport }
 
 /** Steps done, and of how many if that is known. */
 export type OnProgress = (done: number, of?: number) => void
 
-function studied(design: Design, { parameters, options }: AskedOf): Result<StrengthStudy, string> {
+function modelOf(design: Design, { parameters }: AskedOf): Result<Model, string> {
   const built = design.build(parameters)
-  if (!built.ok) return err(built.error.map(({ message }) => message).join(' '))
-  return studyStrength(built.value, options)
+  return built.ok ? built : err(built.error.map(({ message }) => message).join(' '))
 }
 
+/** The report of a model and all that its page shows at once. @returns a sentence for what cannot be judged */
+export function strengthSheet(model: Model, options: StrengthOptions): Result<StrengthSheet, string> {
+  const study = studyStrength(model, options)
+  if (!study.ok) return study
+  const { report } = study.value
+  return ok({
+    report,
+    parts: drawnParts(study.value),
+    shapes: deflectedShapes(study.value),
+    woods: compareWoods(model, options),
+  })
+}
+
+/** The model with its wood left open. */
+const openWood = (model: Model): Model => ({
+  ...model,
+  parts: model.parts.map(({ species: _, ...part }) => part),
+})
+
 /** The checks with all joints softer or stiffer; none if that cannot be judged. */
-function checksWith(design: Design, ask: AskedOf, jointStiffness: number): readonly StrengthCheck[] {
-  const built = design.build(ask.parameters)
-  const report = built.ok ? checkStrength(built.value, { ...ask.options, jointStiffness }) : built
+function checksWith(
+  model: Model,
+  options: StrengthOptions,
+  jointStiffness: number,
+): readonly StrengthCheck[] {
+  const report = checkStrength(model, { ...options, jointStiffness })
   return report.ok ? report.value.checks : []
 }
 
@@ -73,32 +98,29 @@ export function answerAsk(ask: StrengthAsk, onProgress?: OnProgress): Result<Str
   if (!design) return err('This design is not in the shop any more.')
   if (ask.kind === 'compare')
     return ok({ kind: 'compare', comparison: compareJoints(design, ask.parameters, ask.options) })
-  const study = studied(design, ask)
-  if (!study.ok) return study
-  const { report } = study.value
+  const model = modelOf(design, ask)
+  if (!model.ok) return model
+  if (ask.kind === 'study') {
+    const sheet = strengthSheet(model.value, ask.options)
+    return sheet.ok ? ok({ kind: 'study', sheet: sheet.value }) : sheet
+  }
+  if (ask.kind === 'woods')
+    return ok({ kind: 'woods', woods: compareWoods(openWood(model.value), ask.options) })
+  const report = checkStrength(model.value, ask.options)
+  if (!report.ok) return report
+  const { checks } = report.value
   switch (ask.kind) {
-    case 'study':
-      return ok({
-        kind: 'study',
-        sheet: { report, parts: drawnParts(study.value), shapes: deflectedShapes(study.value) },
-      })
     case 'cure': {
-      const check = report.checks.find(({ id }) => id === ask.checkId)
+      const check = checks.find(({ id }) => id === ask.checkId)
       if (!check) return err('There is no such check any more.')
       const cures = curesFor(design, ask.parameters, check, ask.options, undefined, onProgress)
       return ok({ kind: 'cure', report: cures })
     }
     case 'scatter': {
       const { seed, draws } = ask
-      const [soft, stiff] = [checksWith(design, ask, 0.5), checksWith(design, ask, 2)]
-      const scatter = scatterOf(report.checks, {
-        seed,
-        draws,
-        soft,
-        stiff,
-        ...(onProgress ? { onProgress } : {}),
-      })
-      return ok({ kind: 'scatter', report: scatter })
+      const [soft, stiff] = [0.5, 2].map((times) => checksWith(model.value, ask.options, times))
+      const progress = onProgress ? { onProgress } : {}
+      return ok({ kind: 'scatter', report: scatterOf(checks, { seed, draws, soft, stiff, ...progress }) })
     }
   }
 }

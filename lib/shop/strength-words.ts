@@ -3,6 +3,7 @@
  * the year as it is typed. In: checks of lib/core/statics. Out: sentences and shares. Tests: tests/shop/strength-words.test.ts
  */
 import { MOST_MARGIN, type StrengthCheck, say3 } from '#lib/core/statics/checks'
+import type { WoodVerdict } from '#lib/core/statics/compare-woods'
 import type { HeldAcross } from '#lib/core/statics/movement'
 import type { SourceTag } from '#lib/core/statics/sources'
 import { err, ok, type Result } from '#lib/core/units/result'
@@ -69,29 +70,74 @@ export function barOf({ margin }: Pick<StrengthCheck, 'margin'>): {
 
 const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`
 
-/** @param checks governing first */
-export function verdictOf(checks: readonly StrengthCheck[]): Verdict {
+const lowerFirst = (text: string) => `${text.charAt(0).toLowerCase()}${text.slice(1)}`
+
+const stopCount = (failing: number, unsafe: number): string => {
+  if (unsafe < failing) return `${unsafe} of them where someone could be hurt`
+  return unsafe === 1 ? 'and someone could be hurt' : 'all where someone could be hurt'
+}
+
+/**
+ * The first thing that a report says.
+ * @param checks governing first
+ * @param woods where the wood is left open: how it would do in each, the best first
+ */
+export function verdictOf(checks: readonly StrengthCheck[], woods: readonly WoodVerdict[] = []): Verdict {
   const [first] = checks
   if (!first) throw new RangeError('a report without checks has no verdict')
   const failing = checks.filter(({ passes }) => !passes)
   const unsafe = failing.filter(({ weight }) => weight === 'safety')
   const margin = `${first.title}: ${checkMarginWords(first)}.`
-  const all = `Of ${count(checks.length, 'check')}`
+  const said = `Of ${count(checks.length, 'check')}, ${count(failing.length, 'fails', 'fail')}`
+  if (unsafe.length > 0 && woods.some(({ passes }) => passes))
+    return {
+      level: 'caution',
+      title: 'It depends on the wood',
+      margin: `${woodsWords(woods)} ${UNNAMED_FAILS}`,
+      count: `Judged as the weakest wood: ${lowerFirst(margin)} Name the wood before you build.`,
+    }
   if (unsafe.length > 0)
     return {
       level: 'stop',
       title: FAILS[first.kind],
       margin,
-      count: `${all}, ${count(failing.length, 'fails', 'fail')}, ${unsafe.length === failing.length ? (unsafe.length === 1 ? 'and someone could be hurt' : 'all where someone could be hurt') : `${unsafe.length} of them where someone could be hurt`}. Do not build it like this.`,
+      count: `${said}, ${stopCount(failing.length, unsafe.length)}. Do not build it like this.`,
     }
+  const condition = failing.find((check) => check.condition !== undefined)?.condition
+  if (condition !== undefined)
+    return { level: 'caution', title: `It holds, ${condition}`, margin, count: `${said}.` }
   if (failing.length > 0)
     return {
       level: 'caution',
-      title: `It holds, but: ${FAILS[first.kind].charAt(0).toLowerCase()}${FAILS[first.kind].slice(1)}`,
+      title: `It holds, but: ${lowerFirst(FAILS[first.kind])}`,
       margin,
-      count: `${all}, ${count(failing.length, 'fails', 'fail')}, and nobody is hurt by it.`,
+      count: `${said}, and nobody is hurt by it.`,
     }
-  return { level: 'good', title: 'It holds', margin: `Closest: ${margin}`, count: `${all}, none fails.` }
+  return {
+    level: 'good',
+    title: 'It holds',
+    margin: `Closest: ${margin}`,
+    count: `${said.split(',')[0]}, none fails.`,
+  }
+}
+
+const UNNAMED_FAILS = 'In wood that nobody has named it is not safe.'
+
+const listed = (names: readonly string[]): string =>
+  names.length < 2 ? names.join() : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`
+
+/** Named here one by one; more are counted. */
+const WOODS_SAID = 5
+
+/** @example woodsWords(woods) //=> 'Of 20 woods it holds in these: White oak, American beech and White ash.' */
+export function woodsWords(woods: readonly WoodVerdict[]): string {
+  const good = woods.filter(({ passes }) => passes).map(({ name }) => name)
+  if (good.length === 0) return `It holds in none of the ${woods.length} woods that the table knows.`
+  if (good.length === woods.length)
+    return `It holds in each of the ${woods.length} woods that the table knows.`
+  const said = good.slice(0, WOODS_SAID)
+  const more = good.length - said.length
+  return `Of ${woods.length} woods it holds in these: ${listed(more > 0 ? [...said, `${more} more`] : said)}.`
 }
 
 const TAGS: Readonly<Record<SourceTag, string>> = {

@@ -38,18 +38,28 @@ describe('what a page asks about strength', () => {
   })
 
   test('a cure makes its check pass when the piece is judged again with it', () => {
-    const before = answer({ kind: 'study', ...seat }).sheet.report
+    const weak = { ...seat, parameters: { ...seat.parameters, species: 'ponderosaPine' } }
+    const before = answer({ kind: 'study', ...weak }).sheet.report
     const failing = before.checks.find(({ passes }) => !passes)!
     let told = 0
-    const { report } = answer({ kind: 'cure', ...seat, checkId: failing.id }, () => told++)
+    const { report } = answer({ kind: 'cure', ...weak, checkId: failing.id }, () => told++)
     expect(report.status).toBe('done')
     expect(told).toBe(report.tried)
     expect(report.cures.length).toBeGreaterThan(0)
     const [{ parameter, to, from }] = report.cures
     expect(to).not.toBe(from)
-    const parameters = { ...seat.parameters, [parameter]: to }
-    const after = answer({ kind: 'study', ...seat, parameters }).sheet.report
+    const parameters = { ...weak.parameters, [parameter]: to }
+    const after = answer({ kind: 'study', ...weak, parameters }).sheet.report
     expect(after.checks.find(({ id }) => id === failing.id)!.passes).toBe(true)
+  })
+
+  test('an open wood is tried in every wood at once, a named one when asked', () => {
+    const open = { ...seat, parameters: { ...seat.parameters, species: 'any' } }
+    const { woods } = answer({ kind: 'study', ...open }).sheet
+    expect(woods.some(({ passes }) => passes)).toBe(true)
+    expect(woods.some(({ passes }) => !passes)).toBe(true)
+    expect(answer({ kind: 'study', ...seat }).sheet.woods).toEqual([])
+    expect(answer({ kind: 'woods', ...seat }).woods).toEqual(woods)
   })
 
   test('a range is the same for the same seed, and wider than a point', () => {

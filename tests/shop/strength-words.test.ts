@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { StrengthCheck } from '#lib/core/statics/checks'
+import type { WoodVerdict } from '#lib/core/statics/compare-woods'
 import {
   alikeChecks,
   alikeHeld,
@@ -12,6 +13,7 @@ import {
   readSeason,
   tippingWords,
   verdictOf,
+  woodsWords,
   woodWords,
 } from '#lib/shop/strength-words'
 
@@ -34,6 +36,61 @@ const check = (more: Partial<StrengthCheck>): StrengthCheck => {
     ...more,
   }
 }
+
+const wood = (name: string, margin: number): WoodVerdict => ({
+  speciesId: name,
+  name,
+  passes: margin >= 1,
+  margin,
+  title: 'Leg: bending',
+})
+
+describe('the wood in words', () => {
+  const fails = check({ margin: 0.4 })
+
+  test('what fails in unnamed wood alone depends on the wood', () => {
+    const verdict = verdictOf([fails], [wood('oak', 1.4), wood('pine', 0.6)])
+    expect(verdict).toMatchObject({ level: 'caution', title: 'It depends on the wood' })
+    expect(verdict.margin).toBe(
+      'Of 2 woods it holds in these: oak. In wood that nobody has named it is not safe.',
+    )
+    expect(verdict.count).toMatch(/^Judged as the weakest wood: leg: bending: bears 40 %.*Name the wood/)
+  })
+
+  test('what fails in every wood fails', () => {
+    expect(verdictOf([fails], [wood('pine', 0.6)])).toMatchObject({
+      level: 'stop',
+      title: 'A part would break',
+    })
+    expect(verdictOf([fails])).toMatchObject({ level: 'stop' })
+  })
+
+  test.each([
+    [[wood('pine', 0.5)], 'It holds in none of the 1 woods that the table knows.'],
+    [[wood('oak', 2), wood('pine', 1)], 'It holds in each of the 2 woods that the table knows.'],
+    [
+      ['a', 'b', 'c', 'd', 'e', 'f', 'g'].map((n) => wood(n, 2)).concat(wood('pine', 0.5)),
+      'Of 8 woods it holds in these: a, b, c, d, e and 2 more.',
+    ],
+  ])('a list of woods', (woods, words) => expect(woodsWords(woods)).toBe(words))
+
+  test('what holds on a condition says so, and is no failure', () => {
+    const tips = check({
+      kind: 'tipping',
+      weight: 'condition',
+      unit: 'times',
+      margin: 0.55,
+      title: 'Tipping: empty',
+      condition: 'once it is fixed to a wall',
+    })
+    expect(verdictOf([tips, check({})])).toEqual({
+      level: 'caution',
+      title: 'It holds, once it is fixed to a wall',
+      margin: 'Tipping: empty: tips at 55 % of what is put on it.',
+      count: 'Of 2 checks, 1 fails.',
+    })
+  })
+})
 
 describe('margins in words', () => {
   test.each([

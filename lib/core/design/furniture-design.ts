@@ -118,6 +118,7 @@ export interface DesignSource<L> {
   readonly goodFor: string
   /** Among them `screwSizeParameter` and `woodParameters`. */
   readonly parameters: readonly ParameterSpec[]
+  readonly cures?: Design['cures']
   /** From values that lie in their ranges to everything derived. */
   readonly layOut: (read: ParameterValues) => L
   readonly rules: readonly Rule<L>[]
@@ -190,5 +191,6 @@ export const furnitureDesign = <L>(source: DesignSource<L>): Design => ({
   name: source.name,
   goodFor: source.goodFor,
   parameters: source.parameters,
+  ...(source.cures === undefined ? {} : { cures: source.cures }),
   build: (values) => buildFrom(source, values),
 })

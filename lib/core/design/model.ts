@@ -281,6 +281,9 @@ export interface DesignRefusal {
   readonly message: string
 }
 
+/** Which way a number may go, or that another choice may be taken. */
+export type CureWay = 'more' | 'less' | 'either'
+
 export interface Design {
   readonly id: string
   readonly version: number
@@ -288,6 +291,11 @@ export interface Design {
   /** One sentence: what it is good for. */
   readonly goodFor: string
   readonly parameters: readonly ParameterSpec[]
+  /**
+   * Parameters whose change may be offered as a cure for a failing check: sizes of what bears, joints, fasteners, lean,
+   * gaps. Never what the user needs of the piece: heights, lengths, seats. Absent: told from what a parameter is (cure.ts).
+   */
+  readonly cures?: Readonly<Record<string, CureWay>>
   /** Never throws for values of the right type; unknown ids and wrong types are refusals too. */
   build(values: ParameterValues): Result<Model, readonly DesignRefusal[]>
 }

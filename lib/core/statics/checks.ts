@@ -19,8 +19,8 @@ export const CHECK_KINDS = [
 ] as const
 export type CheckKind = (typeof CHECK_KINDS)[number]
 
-/** What a failing check means: someone could be hurt, or the piece annoys. */
-export type CheckWeight = 'safety' | 'comfort'
+/** What a failing check means: someone could be hurt, or would be unless something is done, or the piece annoys. */
+export type CheckWeight = 'safety' | 'condition' | 'comfort'
 
 export interface StrengthCheck {
   readonly id: string
@@ -37,6 +37,8 @@ export interface StrengthCheck {
   readonly where: { readonly partIds: readonly string[]; readonly jointId?: string; readonly at: Vec3 }
   readonly sources: readonly Sourced[]
   readonly sentence: string
+  /** What has to be done for the piece to be safe though it fails: «once it is fixed to a wall». */
+  readonly condition?: string
   /** How the true strength scatters, and by how much its mean lies above the capacity. Absent: not drawn for. */
   readonly chance?: Chance
 }
@@ -62,9 +64,9 @@ export function say3(value: number): string {
   return value.toFixed(Math.min(3, digits))
 }
 
-const RANK: Readonly<Record<CheckWeight, number>> = { safety: 0, comfort: 1 }
+const RANK: Readonly<Record<CheckWeight, number>> = { safety: 0, condition: 1, comfort: 2 }
 
-/** Failing before passing, safety before comfort, least margin first. */
+/** Failing before passing, safety before conditions before comfort, least margin first. */
 export const governingFirst = (checks: readonly StrengthCheck[]): StrengthCheck[] =>
   [...checks].sort(
     (a, b) =>

@@ -1,9 +1,10 @@
 /**
  * The one change that would cure a failing check: for each parameter of the design the value nearest to the present
  * one at which the check passes, found by building and checking again, the least change first. In: a design, its
- * values and a check. Out: cures, or none. Method: a step each way to see which way helps, then outwards by doubling and
- * inwards by halving on the parameter's own grid. A step of the budget is one build and check.
- * Not guaranteed: a cure that needs two changes, or one beyond a stretch that cannot be built. Tests: tests/core/statics/cure.test.ts
+ * values and a check. Out: cures, or none. Only parameters that the design offers as cures (Design.cures), the way it
+ * offers them, in whole millimetres and at most so many times the size. Method: outwards by doubling and inwards by halving.
+ * A step of the budget is one build and check. Not guaranteed: a cure that needs two changes, or one beyond a stretch
+ * that cannot be built. Tests: tests/core/statics/cure.test.ts
  */
 import type { Design, ParameterSpec, ParameterValues } from '#lib/core/design/model'
 import { readParameters } from '#lib/core/design/parameters'
@@ -34,9 +35,6 @@ export interface CureReport {
   readonly cures: readonly Cure[]
   readonly tried: number
 }
-
-/** Parameters that change the place, the number of pieces or the finish cure nothing. */
-const NOT_A_CURE = /^(counter|abreast|knee|floor|tuck|finish|species|supportFace)/
 
 interface Tried {
   readonly margin: number
@@ -78,78 +76,115 @@ function tryValue(
   return same === undefined ? undefined : { margin: same.margin, failing: failing.map(({ id }) => id) }
 }
 
-/** Steps of a parameter's grid, coarse enough that a search takes few. */
-function gridOf(spec: ParameterSpec): number {
-  const range = (spec.max ?? 0) - (spec.min ?? 0)
-  return spec.step ?? Math.max(range / 200, 1e-6)
+/** Fallback where a design does not say: what a piece is for and how it looks cures nothing. */
+const NOT_A_CURE =
+  /^(species|finish|counter|abreast|knee|floor|tuck|height|length|width|depth|seatWidth|seatDepth)/
+
+/** The ways in which a parameter may go to cure something. */
+function waysOf(design: Design, { id, unit }: ParameterSpec): readonly (1 | -1)[] {
+  const way = design.cures === undefined ? (NOT_A_CURE.test(id) ? undefined : 'either') : design.cures[id]
+  if (way === undefined) return []
+  if (unit === 'choice') return [1]
+  return way === 'either' ? [1, -1] : way === 'more' ? [1] : [-1]
 }
 
-/** The least number of grid steps in one direction at which the check passes. */
-function leastSteps(
-  s: Search,
-  spec: ParameterSpec,
-  now: number,
-  way: 1 | -1,
-): { readonly steps: number; readonly found: Tried } | undefined {
+/** Sizes that a saw is set to and screws that a shop has: whole millimetres, screws in steps of five. */
+const WHOLE_MM = 1
+const SCREW_STEP_MM = 5
+
+function gridOf({ id, unit, step, min = 0, max = 0 }: ParameterSpec): number {
+  if (unit === 'mm') return /screwLength$/i.test(id) ? SCREW_STEP_MM : Math.max(WHOLE_MM, step ?? 0)
+  return step ?? Math.max((max - min) / 200, 1e-6)
+}
+
+/** So many times as large, or this much more of a small one, is another design and no cure. */
+const MOST_TIMES = 1.6
+const MOST_MORE = { mm: 15, deg: 10, count: 3, choice: 0 } as const
+
+/** Values that a search may try one way, the nearest first: on the grid, in range, and no silly change. */
+function valuesOn(spec: ParameterSpec, now: number, way: 1 | -1): readonly number[] {
   const grid = gridOf(spec)
-  const valueAt = (steps: number): number => Number((now + way * steps * grid).toFixed(6))
-  const room = Math.floor(((way > 0 ? (spec.max ?? now) - now : now - (spec.min ?? now)) + 1e-9) / grid)
+  const most = Math.min(spec.max ?? now, Math.max(MOST_TIMES * now, now + MOST_MORE[spec.unit]))
+  const least = spec.min ?? now
+  const values: number[] = []
+  const first = way > 0 ? Math.floor(now / grid + 1e-9) + 1 : Math.ceil(now / grid - 1e-9) - 1
+  for (let k = first; ; k += way) {
+    const value = Number((k * grid).toFixed(6))
+    if (value > most || value < least) return values
+    values.push(value)
+  }
+}
+
+interface Found {
+  readonly value: number
+  readonly found: Tried
+}
+
+/** The least change in one direction at which the check passes. */
+function leastChange(s: Search, spec: ParameterSpec, now: number, way: 1 | -1): Found | undefined {
+  const values = valuesOn(spec, now, way)
+  const room = values.length
   let low = 0
   let worse = 0
-  for (let steps = Math.max(1, Math.round(room / 32)); steps <= room; steps = Math.min(2 * steps, room)) {
-    const one = tryValue(s, spec.id, valueAt(steps))
-    if (one === undefined) return edge(s, spec, valueAt, low, steps)
+  for (let steps = Math.max(1, Math.round(room / 16)); steps <= room; steps = Math.min(2 * steps, room)) {
+    const one = tryValue(s, spec.id, values[steps - 1])
+    if (one === undefined) return edge(s, spec, values, low, steps)
     // A first step may do harm and a longer one good; two that do harm settle it.
     if (one.margin < s.check.margin + 1e-9 && ++worse === 2) return undefined
-    if (one.margin >= 1) return narrow(s, spec, valueAt, low, steps)
+    if (one.margin >= 1) return narrow(s, spec, values, low, steps)
     low = steps
     if (steps === room) return undefined
   }
   return undefined
 }
 
+/** @param from steps that do not do @param to steps that do */
 function narrow(
   s: Search,
   spec: ParameterSpec,
-  valueAt: (steps: number) => number,
+  values: readonly number[],
   from: number,
   to: number,
-) {
+): Found | undefined {
   let [low, high] = [from, to]
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2)
-    const one = tryValue(s, spec.id, valueAt(middle))
+    const one = tryValue(s, spec.id, values[middle - 1])
     if (s.isOut || s.isCancelled) break
     if (one !== undefined && one.margin >= 1) high = middle
     else low = middle
   }
-  return confirmed(s, spec, valueAt, high)
+  return confirmed(s, spec, values, high)
 }
 
 /** The first value from here on that passes under all load cases; a few steps are tried. */
 function confirmed(
   s: Search,
   spec: ParameterSpec,
-  valueAt: (steps: number) => number,
+  values: readonly number[],
   steps: number,
-): { readonly steps: number; readonly found: Tried } | undefined {
-  for (let more = 0; more < MORE_STEPS; more++) {
-    const value = valueAt(steps + more)
-    if (value < (spec.min ?? value) || value > (spec.max ?? value)) return undefined
+): Found | undefined {
+  for (const value of values.slice(steps - 1, steps - 1 + MORE_STEPS)) {
     const found = tryValue(s, spec.id, value, s.options)
-    if (found !== undefined && found.margin >= 1) return { steps: steps + more, found }
+    if (found !== undefined && found.margin >= 1) return { value, found }
   }
   return undefined
 }
 
-/** Beyond `high` it cannot be built or gets worse: looks between for the last that can, and whether it passes. */
-function edge(s: Search, spec: ParameterSpec, valueAt: (steps: number) => number, from: number, to: number) {
+/** Beyond `to` it cannot be built: looks between for the last that can, and whether it passes. */
+function edge(
+  s: Search,
+  spec: ParameterSpec,
+  values: readonly number[],
+  from: number,
+  to: number,
+): Found | undefined {
   let [low, high] = [from, to]
   for (let round = 0; round < 5 && high - low > 1; round++) {
     const middle = Math.floor((low + high) / 2)
-    const one = tryValue(s, spec.id, valueAt(middle))
+    const one = tryValue(s, spec.id, values[middle - 1])
     if (one === undefined) high = middle
-    else if (one.margin >= 1) return narrow(s, spec, valueAt, from, middle)
+    else if (one.margin >= 1) return narrow(s, spec, values, from, middle)
     else low = middle
   }
   return undefined
@@ -188,11 +223,10 @@ function cureOf(
 function numberCures(s: Search, spec: ParameterSpec, failing: readonly string[]): Cure[] {
   const now = Number(s.values[spec.id])
   const range = Math.max(1e-9, (spec.max ?? now) - (spec.min ?? now))
-  return ([1, -1] as const).flatMap((way) => {
-    const least = leastSteps(s, spec, now, way)
+  return waysOf(s.design, spec).flatMap((way) => {
+    const least = leastChange(s, spec, now, way)
     if (least === undefined) return []
-    const to = Number((now + way * least.steps * gridOf(spec)).toFixed(6))
-    return [cureOf(s, spec, to, Math.abs(to - now) / range, least.found, failing)]
+    return [cureOf(s, spec, least.value, Math.abs(least.value - now) / range, least.found, failing)]
   })
 }
 
@@ -205,7 +239,8 @@ function choiceCures(s: Search, spec: ParameterSpec, failing: readonly string[])
 }
 
 /**
- * Single changes that make a failing check pass, the least first; those that break nothing else come before those that do.
+ * Single changes that make a failing check pass: those that break nothing else and leave least failing before others,
+ * then the least.
  * @param values of the design as it is; what is absent takes its default
  */
 export function curesFor(
@@ -238,11 +273,14 @@ export function curesFor(
     ? report.value.checks.filter(({ passes, weight }) => !passes && weight === 'safety').map(({ id }) => id)
     : []
   const cures = design.parameters
-    .filter(({ id }) => !NOT_A_CURE.test(id))
+    .filter((spec) => waysOf(design, spec).length > 0)
     .flatMap((spec) =>
       spec.unit === 'choice' ? choiceCures(s, spec, failing) : numberCures(s, spec, failing),
     )
-    .sort((a, b) => Number(a.newlyFailing.length > 0) - Number(b.newlyFailing.length > 0) || a.size - b.size)
+    .sort(
+      (a, b) =>
+        a.newlyFailing.length - b.newlyFailing.length || a.stillFailing - b.stillFailing || a.size - b.size,
+    )
   return {
     status: s.isCancelled ? 'cancelled' : s.isOut ? 'outOfBudget' : 'done',
     checkId: check.id,

@@ -1,10 +1,10 @@
 /**
- * What a glued patch bears, by the grain directions that meet in it. mm, N, N mm, MPa. The wood beside the glue is
- * the weak part (a sound joint fails in wood): each piece bears shear along its grain well, across it (rolling) a
- * fifth, between by Hankinson's curve. Stress by the elastic polar method, greatest at the rim; pull across the grain
- * adds by squares (assumed). End grain is next to nothing: Wood Handbook FPL-GTR-190 ch. 10 gives a quarter of the
- * wood's own strength at best, with special care; here a tenth of long grain (assumed). Adhesive: EN 204 D2 dry,
- * 10 MPa (from memory). Bare, flat, clamped wood; over old finish there is no bond. Tests: tests/core/statics/glue.test.ts
+ * What a glued patch bears, by the grains that meet in it. mm, N, N mm, MPa. The wood beside the glue is the weak part:
+ * each piece bears shear along its grain well, across it (rolling) a fifth, between by Hankinson's curve; stress by the
+ * elastic polar method, greatest at the rim. Where grains cross, twist is judged as tests of crossed boards are: nominal
+ * stress against their torsional strength, plus even shear as a share of its own (EN 16351; Flaig and Blaß 2013). Pull
+ * adds by squares (assumed). End grain: a tenth of long grain (assumed; a quarter at best, Wood Handbook ch. 10). Glue:
+ * EN 204 D2 dry, 10 MPa (from memory). Bare, flat, clamped wood; over old finish no bond. Tests: tests/core/statics/glue.test.ts
  */
 import type { Polygon2, Vec2 } from '#lib/core/geometry/polygon2'
 import { type Allowables, hankinson } from '#lib/core/wood/strength'
@@ -50,6 +50,32 @@ export interface PatchForces {
   readonly torqueNmm: number
 }
 
+/** Grains that meet at this angle or more cross. */
+const CROSSED_RAD = Math.PI / 3
+
+/** Whether the grains of two long-grain sides cross, as layers of cross-laminated timber do. */
+export function isCrossed([a, b]: readonly [GlueSide, GlueSide]): boolean {
+  if (a.grain === 'end' || b.grain === 'end') return false
+  const turn = Math.abs(a.grainRad - b.grainRad) % Math.PI
+  return Math.min(turn, Math.PI - turn) >= CROSSED_RAD - 1e-9
+}
+
+/**
+ * Stress of a twisted patch as tests of crossed boards reckon it, at the middle of its longer side: T (b / 2) / J.
+ * @example nominalTorsionMPa(rectangle(-19, -19, 19, 19), 30_000).toFixed(3) //=> '1.640'
+ */
+export function nominalTorsionMPa(
+  polygon: Polygon2,
+  torqueNmm: number,
+  p: PatchProperties = patchProperties(polygon),
+): number {
+  const extent = (axis: 0 | 1): number => {
+    const along = polygon.map((corner) => corner[axis])
+    return Math.max(...along) - Math.min(...along)
+  }
+  return (Math.abs(torqueNmm) * Math.max(extent(0), extent(1))) / 2 / p.polarMm4
+}
+
 export interface GlueUse {
   /** Demand over capacity at the worst place of its rim. */
   readonly share: number
@@ -60,6 +86,8 @@ export interface GlueUse {
   readonly pullCapacityMPa: number
   readonly at: Vec2
   readonly isEndGrain: boolean
+  /** Judged as crossed boards, and twist is most of it: `shearMPa` is then nominal. */
+  readonly isTwist: boolean
 }
 
 /** Places on the rim of a patch: corners and quarters of the sides, since strength goes by the direction of shear. */
@@ -69,35 +97,59 @@ const rimOf = (polygon: Polygon2): Vec2[] =>
     return [0, 0.25, 0.5, 0.75].map((t): Vec2 => [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])])
   })
 
+type Sides = readonly [GlueSide, GlueSide]
+type Shear = Pick<GlueUse, 'shearMPa' | 'shearCapacityMPa' | 'isTwist'> & { readonly share: number }
+
+/** Shear in a direction against what the weaker side, or the glue, bears of it. */
+function directShear(sides: Sides, tx: number, ty: number): Shear {
+  const shearMPa = Math.hypot(tx, ty)
+  const direction = Math.atan2(ty, tx)
+  const shearCapacityMPa = Math.min(
+    ADHESIVE_MPA / sides[0].wood.factor,
+    sideShearMPa(sides[0], direction),
+    sideShearMPa(sides[1], direction),
+  )
+  return { shearMPa, shearCapacityMPa, share: shearMPa / shearCapacityMPa, isTwist: false }
+}
+
+/** The whole of a patch where grains cross: shares of twist and of even shear added. */
+function crossedShear(polygon: Polygon2, sides: Sides, f: PatchForces, p: PatchProperties): Shear {
+  const even = directShear(sides, f.xN / p.areaMm2, f.yN / p.areaMm2)
+  const twistMPa = nominalTorsionMPa(polygon, f.torqueNmm, p)
+  const most = Math.min(sides[0].wood.crossedTorsionMPa, sides[1].wood.crossedTorsionMPa)
+  const share = even.share + twistMPa / most
+  const isTwist = twistMPa / most > even.share
+  return isTwist ? { share, shearMPa: twistMPa, shearCapacityMPa: most, isTwist } : { ...even, share }
+}
+
 /** Stress at the worst place of a glued patch against what its weaker side bears. */
 export function glueUse(
   polygon: Polygon2,
-  sides: readonly [GlueSide, GlueSide],
+  sides: Sides,
   f: PatchForces,
   p: PatchProperties = patchProperties(polygon),
 ): GlueUse {
-  const factor = sides[0].wood.factor
   const spread = p.ixxMm4 * p.iyyMm4 - p.ixyMm4 ** 2
   const isEndGrain = sides.some(({ grain }) => grain === 'end')
   const pullCapacityMPa = Math.min(...sides.map(sidePullMPa))
+  const crossed = isCrossed(sides) ? crossedShear(polygon, sides, f, p) : undefined
   let worst: GlueUse | undefined
   for (const place of rimOf(polygon)) {
     const [x, y] = [place[0] - p.centre[0], place[1] - p.centre[1]]
-    const tx = f.xN / p.areaMm2 - (f.torqueNmm * y) / p.polarMm4
-    const ty = f.yN / p.areaMm2 + (f.torqueNmm * x) / p.polarMm4
-    const shearMPa = Math.hypot(tx, ty)
-    const direction = Math.atan2(ty, tx)
-    const shearCapacityMPa = Math.min(
-      ADHESIVE_MPA / factor,
-      ...sides.map((side) => sideShearMPa(side, direction)),
-    )
+    const shear =
+      crossed ??
+      directShear(
+        sides,
+        f.xN / p.areaMm2 - (f.torqueNmm * y) / p.polarMm4,
+        f.yN / p.areaMm2 + (f.torqueNmm * x) / p.polarMm4,
+      )
     // A moment about x pulls where y is above 0, one about y where x is below.
     const bend =
       ((f.mxNmm * p.iyyMm4 + f.myNmm * p.ixyMm4) * y - (f.myNmm * p.ixxMm4 + f.mxNmm * p.ixyMm4) * x) / spread
     const pullMPa = Math.max(0, f.pullN / p.areaMm2 + bend)
-    const share = Math.hypot(shearMPa / shearCapacityMPa, pullMPa / pullCapacityMPa)
+    const share = Math.hypot(shear.share, pullMPa / pullCapacityMPa)
     if (worst === undefined || share > worst.share)
-      worst = { share, shearMPa, shearCapacityMPa, pullMPa, pullCapacityMPa, at: place, isEndGrain }
+      worst = { ...shear, share, pullMPa, pullCapacityMPa, at: place, isEndGrain }
   }
   return worst!
 }

@@ -74,8 +74,13 @@ export interface JointUse {
 
 function glueCarrier(make: JointMake, f: PatchForces): Carrier {
   const use = glueUse(make.polygon, make.sides, f, make.patch)
-  const isPull = use.pullMPa / use.pullCapacityMPa > use.shearMPa / use.shearCapacityMPa
+  const pullShare = use.pullMPa / use.pullCapacityMPa
+  const isPull = pullShare ** 2 > use.share ** 2 / 2
   const where = use.isEndGrain ? 'on end grain, which counts as next to nothing' : 'long grain to long grain'
+  const how =
+    use.isTwist && !isPull
+      ? 'twisted, its grains crossing'
+      : `${isPull ? 'pulled open' : 'in shear'} at its edge`
   const capacity = isPull ? use.pullCapacityMPa : use.shearCapacityMPa
   return {
     kind: 'glue',
@@ -83,7 +88,7 @@ function glueCarrier(make: JointMake, f: PatchForces): Carrier {
     demand: capacity * use.share,
     capacity,
     unit: 'MPa',
-    how: `glue ${where}, ${isPull ? 'pulled open' : 'in shear'} at its edge`,
+    how: `glue ${where}, ${how}`,
     variation: isPull ? VARIATION.tensionAcross : VARIATION.shear,
     factor: make.sides[0].wood.factor,
   }

@@ -280,17 +280,25 @@ function seatCases(model: StaticsModel): Draft[] {
   return [...cases, ...(model.use.footRests ?? []).map((id) => footRestCase(model, id, bounds.middle))]
 }
 
-/** Where feet press on a footrest: the middle of its highest edge. */
+/** How far inside an edge the middle of a sole stands at least (common practice). */
+const SOLE_MM = 20
+
+/** Where feet press on a footrest: on its upper face, near the higher edge; on the middle of one narrower than a sole. */
 export function footRestPoint(model: StaticsModel, id: string): Vec3 {
   const { axis } = model.parts.get(id)!
   const { frame, blank } = axis.part
-  const middle = axisPoint(axis, (axis.fromMm + axis.toMm) / 2)
-  const corners = [-1, 1].flatMap((a) =>
-    [-1, 1].map((b) =>
-      add(add(middle, scale(frame.y, (a * blank.widthMm) / 2)), scale(frame.z, (b * blank.thicknessMm) / 2)),
-    ),
+  const [y, z] = [
+    { along: frame.y, half: blank.widthMm / 2 },
+    { along: frame.z, half: blank.thicknessMm / 2 },
+  ]
+  const [up, across] = Math.abs(frame.y[2]) >= Math.abs(frame.z[2]) ? [y, z] : [z, y]
+  const top = add(
+    axisPoint(axis, (axis.fromMm + axis.toMm) / 2),
+    scale(up.along, Math.sign(up.along[2]) * up.half),
   )
-  return corners.reduce((best, p) => (p[2] > best[2] ? p : best))
+  const isLevel = Math.abs(across.along[2]) < 1e-6
+  const outwards = Math.sign(isLevel ? dot(across.along, sub(top, model.centre)) : across.along[2]) || 1
+  return add(top, scale(across.along, outwards * Math.max(0, across.half - SOLE_MM)))
 }
 
 function footRestCase(model: StaticsModel, id: string, seatMiddle: Vec2): Draft {

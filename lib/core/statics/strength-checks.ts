@@ -97,9 +97,11 @@ const jointName = (model: StaticsModel, { piece }: JointDemand): string =>
   `${plainName(model.parts.get(piece.joint.a)!.axis.part)} to ${lower(plainName(model.parts.get(piece.joint.b)!.axis.part))}`
 
 const CARRIER_SOURCE: Readonly<Record<'glue' | 'screws' | 'shoulders' | 'woodBeyond', Sourced>> = {
-  glue: assumed(
-    'elastic stress in the glued patch against shear of the wood by grain direction; Wood Handbook FPL-GTR-190 ch. 10',
-  ),
+  glue: {
+    source:
+      'glue by the grains that meet: Wood Handbook FPL-GTR-190 ch. 10; twist of crossed grains EN 16351, Blaß and Görlacher 2002, by the shear strength of the wood',
+    tag: 'memory',
+  },
   screws: {
     source: 'Wood Handbook FPL-GTR-190 ch. 8 (withdrawal read, lateral K and head from memory)',
     tag: 'memory',

@@ -36,7 +36,10 @@ export interface StrengthOptions {
 export interface StrengthReport {
   /** Must be shown with any of this. */
   readonly caution: string
+  /** Of what could hurt someone. */
   readonly verdict: 'passes' | 'fails'
+  /** What has to be done for that to hold: «once it is fixed to a wall». */
+  readonly conditions: readonly string[]
   /** One sentence. */
   readonly summary: string
   /** Governing first. */
@@ -125,7 +128,10 @@ export function studyStrength(model: Model, options: StrengthOptions = {}): Resu
   ])
   const report: StrengthReport = {
     caution: CAUTION,
-    verdict: checks.every(({ passes, weight }) => passes || weight === 'comfort') ? 'passes' : 'fails',
+    verdict: checks.every(({ passes, weight }) => passes || weight !== 'safety') ? 'passes' : 'fails',
+    conditions: checks.flatMap(({ passes, condition }) =>
+      passes || condition === undefined ? [] : [condition],
+    ),
     summary: summaryOf(checks),
     checks,
     tipping,

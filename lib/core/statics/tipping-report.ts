@@ -7,11 +7,11 @@ import type { StrengthCheck } from './checks'
 import { marginOf, say3 } from './checks'
 import type { StaticsModel } from './from-model'
 import { footRestPoint, surfaceOutline } from './load-cases'
-import type { Sourced } from './sources'
 import {
+  pushAtTippingN,
   SEAT_TIPPING,
-  SHELF_TIPPING,
   type StandingPiece,
+  shelfTipping,
   supportPolygon,
   TABLE_TIPPING,
   type Tipping,
@@ -72,7 +72,8 @@ export function tippingReport(model: StaticsModel): TippingReport | undefined {
   const support = supportPolygon(piece.feet)
   if (support === undefined) return undefined
   const { kind } = model.use
-  const list = kind === 'seat' ? SEAT_TIPPING : kind === 'table' ? TABLE_TIPPING : SHELF_TIPPING
+  const list =
+    kind === 'seat' ? SEAT_TIPPING : kind === 'table' ? TABLE_TIPPING : shelfTipping(piece.surfaceHeightMm)
   const cases = list.flatMap((one) => tippingOf(piece, one) ?? [])
   const rest = model.use.footRests?.[0]
   const step = rest === undefined ? undefined : footRestPoint(model, rest)
@@ -105,17 +106,27 @@ export const sayWay = (towards: Vec2): string =>
       : best,
   )[1]
 
+/** What would have to be done about a piece that tips. */
+function remedy({ case: one, worst }: Tipping, weightN: number): string {
+  if (worst.factor >= ADVISED_FACTOR) return ''
+  if (worst.factor >= 1) return ` Little to spare: ${ADVISED_FACTOR} is advised.`
+  const tipsN = Math.floor(pushAtTippingN({ loadN: one.loadN, weightN }, worst.levers))
+  if (one.weight === 'condition')
+    return ` ${tipsN} N pull it over: it must not stand free. Fix it to a wall before anything is put on it.`
+  if (one.weight === 'comfort' && one.loadN === 0)
+    return ` ${tipsN} N push it over: it is no stand for what must not fall, and nobody should lean on it.`
+  return ` Its feet would have to stand ${Math.ceil(worst.outsetMm)} mm further out there.`
+}
+
 function tippingCheck(
   tipping: Tipping,
   weight: StrengthCheck['weight'],
   heightMm: number,
-  sources: readonly Sourced[],
+  weightN: number,
 ): StrengthCheck {
   const { case: one, worst } = tipping
   const margin = Number.isFinite(worst.factor) ? marginOf(1, worst.factor) : marginOf(0, 1)
   const way = sayWay(worst.towards)
-  const cure =
-    worst.factor < 1 ? ` Its feet would have to stand ${Math.ceil(worst.outsetMm)} mm further out there.` : ''
   const times = Number.isFinite(worst.factor)
     ? `it stands ${say3(worst.factor)} times what tips it ${way}`
     : `nothing tips it ${way}`
@@ -131,25 +142,21 @@ function tippingCheck(
     passes: worst.factor >= 1,
     loadCase: one.name,
     where: { partIds: [], at: [worst.loadAt[0], worst.loadAt[1], heightMm] },
-    sources,
-    sentence: `${one.name}: ${times}.${cure}${worst.factor >= 1 && worst.factor < ADVISED_FACTOR ? ` Little to spare: ${ADVISED_FACTOR} is advised.` : ''}`,
+    sources: [one.source],
+    sentence: `${one.name}: ${times}.${remedy(tipping, weightN)}`,
+    ...(weight === 'condition' ? { condition: 'once it is fixed to a wall' } : {}),
   }
 }
 
 /** The checks that a tipping report makes. */
 export function tippingChecks(report: TippingReport): StrengthCheck[] {
-  const heightMm = report.piece.surfaceHeightMm
+  const { surfaceHeightMm, weightN } = report.piece
+  const { onFootRest, onEdge } = report
+  const check = (tipping: Tipping, weight: StrengthCheck['weight'], heightMm = surfaceHeightMm) =>
+    tippingCheck(tipping, weight, heightMm, weightN)
   return [
-    ...report.cases.map((tipping) => tippingCheck(tipping, 'safety', heightMm, [tipping.case.source])),
-    ...(report.onFootRest === undefined
-      ? []
-      : [
-          tippingCheck(report.onFootRest, 'safety', report.onFootRest.worst.levers.heightMm, [
-            ON_FOOTREST.source,
-          ]),
-        ]),
-    ...(report.onEdge === undefined
-      ? []
-      : [tippingCheck(report.onEdge, 'comfort', heightMm, [ON_EDGE.source])]),
+    ...report.cases.map((tipping) => check(tipping, tipping.case.weight ?? 'safety')),
+    ...(onFootRest === undefined ? [] : [check(onFootRest, 'safety', onFootRest.worst.levers.heightMm)]),
+    ...(onEdge === undefined ? [] : [check(onEdge, 'comfort')]),
   ]
 }

@@ -37,7 +37,7 @@ describe('board bench', () => {
   })
 
   it('an upright has the volume of its parallelogram less the notch, an apron that of its trapezium', () => {
-    const model = modelOf(bench, { rake: 8 })
+    const model = modelOf(bench, { rake: 8, apronWidth: 90 })
     const [h, t, a] = [425, 28, 8 * DEG]
     const upright = (h / Math.cos(a)) * t * 145 - (90 / Math.cos(a)) * t * 20
     expect(massProperties(partOf(model, 'end-left-1')).volumeMm3).toBeCloseTo(upright, 2)

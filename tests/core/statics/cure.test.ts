@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { counterSeat } from '#lib/core/design/designs/counter-seat/counter-seat'
+import { designs } from '#lib/core/design/designs/registry'
 import { curesFor } from '#lib/core/statics/cure'
 import { checkStrength } from '#lib/core/statics/strength'
 
@@ -23,14 +24,60 @@ describe('cures', () => {
     for (const cure of cures) {
       expect(checkOf({ ...VALUES, [cure.parameter]: cure.to }, 'tipping/edge').passes).toBe(true)
       if (typeof cure.to !== 'number') continue
-      const spec = counterSeat.parameters.find(({ id }) => id === cure.parameter)!
-      const less = cure.to - Math.sign(cure.to - Number(cure.from)) * (spec.step ?? 1)
+      const unit = counterSeat.parameters.find(({ id }) => id === cure.parameter)!.unit
+      const less = cure.to - Math.sign(cure.to - Number(cure.from)) * (unit === 'mm' ? 1 : 0.5)
       expect(checkOf({ ...VALUES, [cure.parameter]: less }, 'tipping/edge').passes).toBe(false)
     }
     for (let i = 1; i < cures.length; i++) {
-      const rank = (k: number) => [Number(cures[k].newlyFailing.length > 0), cures[k].size]
-      expect(rank(i) >= rank(i - 1)).toBe(true)
+      const rank = (k: number) => [cures[k].newlyFailing.length, cures[k].stillFailing, cures[k].size]
+      const k = rank(i).findIndex((value, j) => value !== rank(i - 1)[j])
+      if (k >= 0) expect(rank(i)[k]).toBeGreaterThan(rank(i - 1)[k])
     }
+  }, 60_000)
+
+  it('offers only what the design may be cured with, the way it says, in whole numbers, and no monsters', () => {
+    let judged = 0
+    for (const design of designs) {
+      const values = { species: 'ponderosaPine' }
+      const built = design.build(values)
+      const report = built.ok && checkStrength(built.value)
+      if (!report || !report.ok) continue
+      const failing = report.value.checks.find(({ passes }) => !passes)
+      if (failing === undefined) continue
+      for (const { parameter, from, to } of curesFor(design, values, failing).cures) {
+        judged++
+        const way = design.cures?.[parameter]
+        const spec = design.parameters.find(({ id }) => id === parameter)!
+        expect(way, `${design.id} ${parameter}`).toBeDefined()
+        if (typeof to !== 'number' || typeof from !== 'number') continue
+        if (way !== 'either') expect(to > from).toBe(way === 'more')
+        if (spec.unit === 'mm') expect(Number.isInteger(to)).toBe(true)
+        expect(to).toBeLessThanOrEqual(Math.max(1.6 * from, from + 15))
+      }
+    }
+    expect(judged).toBeGreaterThan(3)
+  }, 60_000)
+
+  it('never what the user needs: counters, seats, heights, lengths, woods, looks', () => {
+    const needed =
+      /^(counter|abreast|knee|floor|tuck|height|length|width|depth|seatWidth|seatDepth|pot|room|mountHeight|bottomHeight|species|finish|back|footRest$)/
+    for (const { id, cures, parameters } of designs) {
+      expect(cures, id).toBeDefined()
+      for (const parameter of Object.keys(cures ?? {})) {
+        expect(parameters.map((spec) => spec.id)).toContain(parameter)
+        expect(parameter).not.toMatch(needed)
+      }
+    }
+  })
+
+  it('a design that does not say is cured by sizes, never by what it is for', () => {
+    const { cures: _, ...silent } = counterSeat
+    const offered = curesFor(silent, VALUES, checkOf(VALUES, 'tipping/edge')).cures.map(
+      ({ parameter }) => parameter,
+    )
+    expect(offered).toContain('overhang')
+    for (const id of ['seatWidth', 'seatDepth', 'abreast', 'species', 'counterHeight'])
+      expect(offered).not.toContain(id)
   }, 60_000)
 
   it('a check that passes needs none; a budget that ends is said', () => {

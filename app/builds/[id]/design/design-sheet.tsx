@@ -2,6 +2,7 @@
 import { type FormEvent, useMemo } from 'react'
 import type { ParameterSpec } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
+import { sayParameter } from '#lib/shop/typed-parameters'
 import { Notice } from '../../../ui/notice'
 import { ModelPanel } from './model-panel'
 import { ParameterGroup } from './parameter-group'
@@ -16,6 +17,8 @@ interface DesignSheetProps {
   readonly saved: SavedNumbers
   readonly units: LengthUnit
   readonly mayChange: boolean
+  /** Numbers that a link offers, as they would be typed. */
+  readonly offer: Readonly<Record<string, string>>
 }
 
 const groupsOf = (specs: readonly ParameterSpec[]) =>
@@ -25,8 +28,8 @@ const groupsOf = (specs: readonly ParameterSpec[]) =>
   }))
 
 /** The numbers of a design and the piece that they make, side by side; every change is seen at once. */
-export function DesignSheet({ designId, specs, saved, units, mayChange }: DesignSheetProps) {
-  const numbers = useNumbers(specs, saved, units)
+export function DesignSheet({ designId, specs, saved, units, mayChange, offer }: DesignSheetProps) {
+  const numbers = useNumbers(specs, saved, units, offer)
   const { design, failed } = useDesign(designId)
   const isReadable = Object.keys(numbers.faults).length === 0
   const live = useModel(design, isReadable ? numbers.values : null, saved.parameters)
@@ -61,6 +64,14 @@ export function DesignSheet({ designId, specs, saved, units, mayChange }: Design
         className="grid min-w-0 grid-cols-[minmax(0,1fr)] gap-7 lg:order-1 lg:pt-4"
         onSubmit={submit}
       >
+        {numbers.offered.length > 0 ? (
+          <Notice title="Offered, not saved">
+            {numbers.offered
+              .map((s) => `${s.label}: ${sayParameter(s, numbers.values[s.id] ?? s.default, units)}`)
+              .join('; ')}
+            . Look at what it makes of the piece, then save it or put it back.
+          </Notice>
+        ) : null}
         {loose.map(([id, sentence]) => (
           <Notice key={id} level="stop">
             {sentence}

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { designById } from '#lib/core/design/designs/registry'
 import { chosen } from '#lib/data/variants'
+import { DRAFT_KEY, draftTexts, readDraft } from '#lib/shop/design-draft'
 import { load, settings } from '../../../load'
 import { ButtonLink } from '../../../ui/button'
 import { Live } from '../../../ui/live'
@@ -11,8 +12,13 @@ import { DesignSheet } from './design-sheet'
 
 export const metadata: Metadata = { title: 'Design' }
 
-export default async function DesignPage({ params }: { readonly params: Promise<{ id: string }> }) {
-  const { id: buildId } = await params
+interface DesignPageProps {
+  readonly params: Promise<{ id: string }>
+  readonly searchParams: Promise<Readonly<Record<string, string | string[] | undefined>>>
+}
+
+export default async function DesignPage({ params, searchParams }: DesignPageProps) {
+  const [{ id: buildId }, asked] = await Promise.all([params, searchParams])
   const [{ units }, build, variant] = await Promise.all([
     settings(),
     buildHeader(buildId),
@@ -30,6 +36,7 @@ export default async function DesignPage({ params }: { readonly params: Promise<
         </Empty>
       </Page>
     )
+  const offered = variant.mayChange ? readDraft(design.parameters, asked[DRAFT_KEY]) : {}
   return (
     <Page
       title={design.name}
@@ -61,6 +68,7 @@ export default async function DesignPage({ params }: { readonly params: Promise<
         saved={{ variantId: variant.id, version: variant.version, parameters: variant.parameters }}
         units={units}
         mayChange={variant.mayChange}
+        offer={draftTexts(design.parameters, offered, units)}
       />
     </Page>
   )

@@ -23,6 +23,8 @@ export interface Numbers extends TypedParameters {
   readonly isDirty: boolean
   /** What someone else changed since; null when nothing. */
   readonly meanwhile: readonly ParameterSpec[] | null
+  /** Those that a link offered and that still stand, unsaved. */
+  readonly offered: readonly ParameterSpec[]
   /** Back to what is saved. */
   readonly putBack: () => void
   /** What is saved now is what was looked at. */
@@ -55,9 +57,19 @@ function keepDraft(base: SavedNumbers, typed: Record<string, string>): void {
   }
 }
 
-/** @param saved as the server has it now; a newer version than the one looked at keeps what was typed */
-export function useNumbers(specs: readonly ParameterSpec[], saved: SavedNumbers, units: LengthUnit): Numbers {
-  const [first] = useState(saved)
+const NOTHING: Readonly<Record<string, string>> = {}
+
+/**
+ * @param saved as the server has it now; a newer version than the one looked at keeps what was typed
+ * @param offer what the page's address offers, as it would be typed; taken once
+ */
+export function useNumbers(
+  specs: readonly ParameterSpec[],
+  saved: SavedNumbers,
+  units: LengthUnit,
+  offer: Readonly<Record<string, string>> = NOTHING,
+): Numbers {
+  const [first] = useState({ saved, offer })
   const [base, setBase] = useState(saved)
   const [typed, setTyped] = useState<Record<string, string>>({})
   const read = useMemo(
@@ -68,7 +80,14 @@ export function useNumbers(specs: readonly ParameterSpec[], saved: SavedNumbers,
   const isDirty = hasFaults || changedParameters(specs, read.values, base.parameters).length > 0
   const isNewer = saved.version > base.version
 
-  useEffect(() => setTyped(readDraft(first)), [first])
+  useEffect(() => {
+    const draft = { ...readDraft(first.saved), ...first.offer }
+    setTyped(draft)
+    if (Object.keys(first.offer).length === 0) return
+    keepDraft(first.saved, draft)
+    // Taken: a reload or a way back must not offer it again.
+    history.replaceState(history.state, '', location.pathname)
+  }, [first])
   useEffect(() => {
     if (isNewer && !isDirty) {
       setBase(saved)
@@ -103,6 +122,9 @@ export function useNumbers(specs: readonly ParameterSpec[], saved: SavedNumbers,
     isDirty,
     type,
     adopt,
+    offered: changedParameters(specs, read.values, base.parameters).filter(
+      ({ id }) => first.offer[id] !== undefined && typed[id] === first.offer[id],
+    ),
     textOf: (spec) => typed[spec.id] ?? parameterText(spec, base.parameters[spec.id] ?? spec.default, units),
     meanwhile: isNewer && isDirty ? changedParameters(specs, saved.parameters, base.parameters) : null,
     putBack: () => adopt(saved.version >= base.version ? saved : base),

@@ -12,6 +12,7 @@ import type { Asked, Desk } from './use-strength'
 
 interface ChecksProps {
   readonly buildId: string
+  readonly mayChange: boolean
   readonly desk: Desk
   readonly sheet: StrengthSheet
   readonly asked: Asked
@@ -62,6 +63,7 @@ export function Checks(props: ChecksProps) {
 function CheckLine({
   line: { worst, others },
   buildId,
+  mayChange,
   desk,
   sheet,
   asked,
@@ -95,7 +97,9 @@ function CheckLine({
         <p className="mt-1.5 text-[0.92rem]">{checkMarginWords(worst)}</p>
       </div>
       <div className="flex min-w-0 flex-wrap items-start gap-x-5 gap-y-2 md:col-span-2 print:hidden">
-        {worst.passes ? null : <CureFinder {...{ buildId, desk, asked }} check={worst} />}
+        {worst.passes || worst.condition !== undefined ? null : (
+          <CureFinder {...{ buildId, mayChange, desk, asked }} check={worst} />
+        )}
         <button
           type="button"
           aria-expanded={isSeen}
@@ -122,9 +126,10 @@ function checkRange(others: readonly StrengthCheck[]): string {
   return `the others bear ${low === high ? low : `${low} to ${high}`} times what is asked`
 }
 
-function Outcome({ check: { passes, weight } }: { check: StrengthCheck }) {
+function Outcome({ check: { passes, weight, condition } }: { check: StrengthCheck }) {
   if (passes) return <Tag tone="good">passes</Tag>
-  return weight === 'safety' ? <Tag tone="stop">fails</Tag> : <Tag tone="caution">fails, for comfort</Tag>
+  if (weight === 'safety') return <Tag tone="stop">fails</Tag>
+  return <Tag tone="caution">{condition === undefined ? 'fails, for comfort' : `safe ${condition}`}</Tag>
 }
 
 const HATCH = 'repeating-linear-gradient(135deg, var(--stop) 0 3px, var(--stop-wash) 3px 8px)'

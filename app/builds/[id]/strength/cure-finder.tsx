@@ -2,20 +2,22 @@
 import type { StrengthCheck } from '#lib/core/statics/checks'
 import type { Cure } from '#lib/core/statics/cure'
 import { marginWords } from '#lib/shop/strength-words'
-import { Button, ButtonLink } from '../../../ui/button'
+import { Button } from '../../../ui/button'
 import { Notice } from '../../../ui/notice'
 import { Going } from './going'
 import { type Asked, type Desk, useQuestion } from './use-strength'
+import { UseThis } from './use-this'
 
 interface CureFinderProps {
   readonly buildId: string
   readonly desk: Desk
   readonly asked: Asked
+  readonly mayChange: boolean
   readonly check: StrengthCheck
 }
 
 /** Looks for the one number of the design that would make a failing check pass; takes seconds, so on demand. */
-export function CureFinder({ buildId, desk, asked, check }: CureFinderProps) {
+export function CureFinder({ buildId, desk, asked, mayChange, check }: CureFinderProps) {
   const { asking, start, stop } = useQuestion<'cure'>(desk)
   const begin = () => start({ kind: 'cure', ...asked, checkId: check.id })
   const ask = (label: string) => (
@@ -37,7 +39,7 @@ export function CureFinder({ buildId, desk, asked, check }: CureFinderProps) {
         </div>
       )
     case 'done':
-      return <Found cures={asking.answer.report.cures} tried={asking.answer.report.tried} buildId={buildId} />
+      return <Found {...asking.answer.report} {...{ buildId, mayChange }} />
     case 'refused':
       return <Notice level="caution">{asking.sentence}</Notice>
     case 'failed':
@@ -54,33 +56,38 @@ interface FoundProps {
   readonly cures: readonly Cure[]
   readonly tried: number
   readonly buildId: string
+  readonly mayChange: boolean
 }
 
-function Found({ cures, tried, buildId }: FoundProps) {
+function Found({ cures, tried, buildId, mayChange }: FoundProps) {
   if (cures.length === 0)
     return (
       <p role="status" className="max-w-[68ch]">
-        No single number of the design cures it ({tried} changes tried). Two together may, or a stronger wood:
-        the design asks for the wood.
+        No single number of the design cures it ({tried} changes tried). Two together may, or a stronger wood.
       </p>
     )
   return (
-    <div className="grid gap-3">
+    <div className="grid w-full gap-2">
       <p role="status" className="font-medium">
         {cures.length === 1
           ? 'One change would cure it:'
-          : `Any one of ${cures.length} changes would cure it, the least first:`}
+          : `Any one of ${cures.length} changes would cure it, the best first:`}
       </p>
-      <ul aria-label="Cures" className="grid max-w-[68ch] list-disc gap-1.5 pl-5">
+      <ul aria-label="Cures" className="grid max-w-3xl divide-y divide-hairline border-y border-hairline">
         {cures.map((cure) => (
-          <li key={`${cure.parameter} ${cure.to}`}>
-            <strong>{cure.sentence}</strong> It then {marginWords(cure.margin)}. {left(cure)}
+          <li
+            key={`${cure.parameter} ${cure.to}`}
+            className="flex flex-wrap items-center justify-between gap-x-6 gap-y-1 py-2"
+          >
+            <p className="min-w-0 flex-1 basis-72">
+              <strong>{cure.sentence}</strong> It then {marginWords(cure.margin)}. {left(cure)}
+            </p>
+            {mayChange ? (
+              <UseThis buildId={buildId} values={{ [cure.parameter]: cure.to }} of={cure.label} />
+            ) : null}
           </li>
         ))}
       </ul>
-      <ButtonLink className="justify-self-start" href={`/builds/${buildId}/design`}>
-        Go to the design’s numbers
-      </ButtonLink>
     </div>
   )
 }

@@ -13,6 +13,8 @@ export interface Wood {
   readonly name: string
   /** Where no one wood is asked for: how it is judged then. */
   readonly note: string | null
+  /** Woods that the design may ask for, by id. */
+  readonly choices: readonly string[]
 }
 
 interface InputsProps {

@@ -25,7 +25,12 @@ function woodAsked(
 ) {
   const spec = design.parameters.find(({ id }) => id === 'species')
   const id = String(parameters.species ?? spec?.default ?? 'any')
-  return { id, name: spec?.options?.find(({ value }) => value === id)?.label ?? id }
+  const options = spec?.options ?? []
+  return {
+    id,
+    name: options.find(({ value }) => value === id)?.label ?? id,
+    choices: options.map(({ value }) => value),
+  }
 }
 
 interface Spec {
@@ -70,6 +75,7 @@ export default async function StrengthPage({ params }: { readonly params: Promis
         parameters={values}
         grades={grades}
         wood={{ ...wood, note: woodWords(wood.id) }}
+        mayChange={variant.mayChange}
       />
       <Notice level="caution" title="Advice, no certificate">
         {CAUTION}

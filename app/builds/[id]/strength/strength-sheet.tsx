@@ -14,6 +14,7 @@ import { TippingSection } from './tipping-section'
 import { type Asked, useDesk, useQuestion } from './use-strength'
 import { VerdictSection } from './verdict-section'
 import { WaysSection } from './ways-section'
+import { WoodsSection } from './woods-section'
 
 interface StrengthSheetProps {
   readonly buildId: string
@@ -21,6 +22,7 @@ interface StrengthSheetProps {
   readonly parameters: ParameterValues
   readonly grades: readonly { readonly value: string; readonly label: string }[]
   readonly wood: Wood
+  readonly mayChange: boolean
 }
 
 const FIRST: Typed = { grade: 'sound', dry: '35', damp: '65' }
@@ -91,23 +93,26 @@ export function StrengthSheet(props: StrengthSheetProps) {
           buildId={props.buildId}
         />
       </Section>
-      {last && !isRefused ? <Answers buildId={props.buildId} desk={desk} {...last} /> : null}
+      {last && !isRefused ? <Answers {...props} desk={desk} {...last} /> : null}
     </>
   )
 }
 
-interface AnswersProps {
-  readonly buildId: string
+interface AnswersProps extends StrengthSheetProps {
   readonly desk: ReturnType<typeof useDesk>
   readonly sheet: Sheet
   readonly asked: Asked
 }
 
-function Answers({ buildId, desk, sheet, asked }: AnswersProps) {
+function Answers({ buildId, wood, mayChange, desk, sheet, asked }: AnswersProps) {
   const { report } = sheet
+  // Where the wood is left open it is the first question.
+  const woods = <WoodsSection {...{ buildId, wood, mayChange, desk, sheet, asked }} />
   return (
     <>
-      <Checks {...{ buildId, desk, sheet, asked }} />
+      {sheet.woods.length > 0 ? woods : null}
+      <Checks {...{ buildId, mayChange, desk, sheet, asked }} />
+      {sheet.woods.length > 0 ? null : woods}
       <TippingSection tipping={report.tipping} />
       <WaysSection {...{ desk, asked }} />
       <MovementSection sheet={sheet} />

@@ -15,7 +15,7 @@ const LOOK = {
 /** What governs, whether it passes, and by how much: the first thing to read, with where it hurts beside it. */
 export function VerdictSection({ sheet, isCurrent }: { sheet: StrengthSheet; isCurrent: boolean }) {
   const { checks } = sheet.report
-  const verdict = verdictOf(checks)
+  const verdict = verdictOf(checks, sheet.woods)
   const { Icon, look, tone } = LOOK[verdict.level]
   return (
     <section

@@ -64,7 +64,7 @@ const contains = (a: Bounds2, b: Bounds2): boolean =>
 describe('the drawings of the counter seat', () => {
   it('carry the dimensions that a maker needs, as numbers of the model', () => {
     const texts = Object.fromEntries(
-      drawn(modelOf({ rake: 8 }), 12).map(({ drawing }) => [
+      drawn(modelOf({ rake: 8, overhang: 25 }), 12).map(({ drawing }) => [
         drawing.view,
         Object.fromEntries(drawing.texts.map((text) => [text.dimensionId, text.text])),
       ]),
@@ -94,7 +94,7 @@ describe('the drawings of the counter seat', () => {
   })
 
   it('stand on the floor and spread as far as the figures say', () => {
-    const model = modelOf()
+    const model = modelOf({ supportWidth: 50, overhang: 25 })
     const overall = model.figures.find((figure) => figure.id === 'overallDepth')?.value ?? 0
     // The footrest rail stands a little further out than the feet: 472.3 mm and 1.1.
     expect(overall).toBeCloseTo(473.426, 2)

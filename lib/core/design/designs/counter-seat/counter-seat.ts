@@ -149,5 +149,22 @@ export const counterSeat: Design = {
   goodFor:
     'Sitting up to a kitchen counter or a bar: steady front to back on raked legs, made of short boards, tucked away beneath.',
   parameters: counterSeatParameters,
+  cures: {
+    rake: 'more',
+    overhang: 'less',
+    legWidth: 'more',
+    legThickness: 'more',
+    supportWidth: 'more',
+    supportThickness: 'more',
+    footRestHeight: 'less',
+    joint: 'either',
+    supportFace: 'either',
+    seatBoards: 'more',
+    seatBoardThickness: 'more',
+    seatGap: 'more',
+    screwSize: 'either',
+    screwLength: 'more',
+    seatScrewLength: 'more',
+  },
   build,
 }

@@ -342,6 +342,16 @@ export const plantStand = furnitureDesign({
   goodFor:
     'One pot off the floor and a smaller one beneath it, out of eight short sticks: chair legs and stretchers will do.',
   parameters,
+  cures: {
+    legWidth: 'more',
+    legThickness: 'more',
+    railWidth: 'more',
+    railThickness: 'more',
+    letIn: 'either',
+    screwSize: 'either',
+    screwLength: 'more',
+    lapScrewLength: 'more',
+  },
   layOut,
   rules,
   parts: partsOf,
