@@ -40,8 +40,8 @@ describe('cures', () => {
     for (const design of designs) {
       const values = { species: 'ponderosaPine' }
       const built = design.build(values)
-      const report = built.ok && checkStrength(built.value)
-      if (!report || !report.ok) continue
+      const report = built.ok ? checkStrength(built.value) : undefined
+      if (!report?.ok) continue
       const failing = report.value.checks.find(({ passes }) => !passes)
       if (failing === undefined) continue
       for (const { parameter, from, to } of curesFor(design, values, failing).cures) {
