@@ -67,6 +67,10 @@ function awayFrom({ frame, pieces }: Placed, point: Vec3): number {
   return isOver ? Math.abs(w) : Number.POSITIVE_INFINITY
 }
 
+/** Facets stand for a rounded edge; they are no faces to measure from. */
+const isCurved = (part: Part, of: FaceOf): boolean =>
+  'easedId' in of && part.operations.some((op) => op.kind === 'roundOver' && op.id === of.easedId)
+
 const distance2 = ([a, b]: Vec2, [c, d]: Vec2): number => Math.hypot(a - c, b - d)
 
 /**
@@ -83,7 +87,7 @@ export function featureAt(
 ): Feature | undefined {
   const placed = placedFaces(part, faces).map((face) => ({ face, away: awayFrom(face, point) }))
   const nearest = placed.reduce((best, next) => (next.away < best.away ? next : best))
-  if (!(nearest.away <= ON_FACE_MM)) return undefined
+  if (!(nearest.away <= ON_FACE_MM) || isCurved(part, nearest.face.of)) return undefined
   const { face } = nearest
   const [u, v] = toLocal(face.frame, point)
   const at: Vec2 = [u, v]

@@ -120,15 +120,11 @@ test('boxes do not overlap for chance parameters either', () => {
   let judged = 0
   for (let tries = 0; tries < 60; tries++) {
     const design = designs[rng.below(designs.length)]
-    const values = Object.fromEntries(
-      design.parameters.flatMap((spec) =>
-        spec.unit === 'choice'
-          ? [[spec.id, spec.options![rng.below(spec.options!.length)].value] as const]
-          : rng.next() < 0.4
-            ? [[spec.id, Math.round(spec.min! + rng.next() * (spec.max! - spec.min!))] as const]
-            : [],
-      ),
-    )
+    const values: Record<string, number | string> = {}
+    for (const { id, unit, options, min = 0, max = 0 } of design.parameters) {
+      if (unit === 'choice') values[id] = options![rng.below(options!.length)].value
+      else if (rng.next() < 0.4) values[id] = Math.round(min + rng.next() * (max - min))
+    }
     const built = design.build(values)
     if (!built.ok) continue
     judged++
