@@ -7,10 +7,12 @@ import type { Model } from '#lib/core/design/model'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import type { Extent } from './camera-fit'
+import { measureMarks } from './measure-marks'
 import { type CoatOf, markParts, moveParts, partsScene, type SectionPlane } from './parts-scene'
 import { type Picture, STILL_PX, setUpRenderer, stillOfScene } from './still'
 import { disposeOf, type Figure, lights, placeBoxes, shadowFloor, softShadow } from './surroundings'
 import type { ViewTheme } from './theme'
+import type { Measuring } from './use-view-state'
 
 export interface Touched {
   readonly partId: string
@@ -35,6 +37,7 @@ interface StageProps {
   readonly extent: Extent
   readonly figure?: Figure
   readonly chosen: ReadonlySet<string>
+  readonly measuring: Measuring
   readonly onTouch: (touched: Touched) => void
   readonly onHover?: (partId: string | null) => void
   readonly ref?: Ref<StageHandle>
@@ -65,7 +68,7 @@ function touchedBy(
 }
 
 export function ModelStage(props: StageProps) {
-  const { kernel, model, theme, coatOf, section, offsets, extent, figure, chosen } = props
+  const { kernel, model, theme, coatOf, section, offsets, extent, figure, chosen, measuring } = props
   const { scene, camera, gl, invalidate, size } = useThree()
   const parts = useMemo(
     () => partsScene(kernel, model, { coatOf, section }),
@@ -77,9 +80,17 @@ export function ModelStage(props: StageProps) {
 
   const isApart = offsets !== undefined
   const light = useObject(() => lights(extent), [extent])
-  const soft = useObject(() => softShadow(model, extent, theme.isDark), [model, extent, theme])
+  const soft = useObject(
+    () => softShadow({ ...model, parts: parts.parts.map(({ part }) => part) }, extent, theme.isDark),
+    [model, parts, extent, theme],
+  )
   const floor = useObject(() => shadowFloor(extent, theme.isDark), [extent, theme])
   const place = useObject(() => placeBoxes(model, theme), [model, theme])
+  const { features, result } = measuring
+  const marks = useObject(
+    () => measureMarks(features, result, theme.accent),
+    [features, result, theme.accent],
+  )
   useEffect(() => () => figure && disposeOf(figure.object), [figure])
   if (figure?.turns) {
     // An outline that stands beside the piece is always seen from its front.
@@ -100,7 +111,7 @@ export function ModelStage(props: StageProps) {
   useEffect(() => {
     gl.shadowMap.needsUpdate = true
     invalidate()
-  }, [gl, invalidate, parts, offsets, extent, figure, chosen, theme])
+  }, [gl, invalidate, parts, offsets, extent, figure, chosen, theme, marks])
 
   useImperativeHandle(props.ref, () => ({
     stillOf: (picture = {}) => {
@@ -137,6 +148,7 @@ export function ModelStage(props: StageProps) {
         }
         onPointerOut={onHover && (() => onHover(null))}
       />
+      <primitive object={marks} />
       {isApart ? null : (
         <>
           <primitive object={soft} />

@@ -12,17 +12,34 @@
  */
 import { Canvas } from '@react-three/fiber'
 import clsx from 'clsx'
-import { type KeyboardEvent, type ReactNode, type Ref, useImperativeHandle, useMemo, useRef } from 'react'
-import type { Model } from '#lib/core/design/model'
+import {
+  type KeyboardEvent,
+  type ReactNode,
+  type Ref,
+  useImperativeHandle,
+  useMemo,
+  useRef,
+  useState,
+} from 'react'
+import { featureAt } from '#lib/core/design/measure'
+import type { Model, Part } from '#lib/core/design/model'
+import type { LengthUnit } from '#lib/core/units/inches'
+import { umFromMm } from '#lib/core/units/length'
+import { saySize } from '#lib/format/length'
 import { Button } from '../button'
-import { useSolidKernel } from '../drawing/use-solid-kernel'
-import { extentOf, FIELD_DEG } from './camera-fit'
-import { ModelStage, type StageHandle } from './model-stage'
+import { type KernelState, useSolidKernel } from '../drawing/use-solid-kernel'
+import { type Extent, extentOf, FIELD_DEG } from './camera-fit'
+import { MeasurePanel } from './measure-panel'
+import { ModelStage, type StageHandle, type Touched } from './model-stage'
 import { Orbit, type OrbitHandle } from './orbit'
 import type { CoatOf } from './parts-scene'
+import { savePicture } from './save-picture'
 import type { Picture } from './still'
+import { personFigure } from './surroundings'
 import { useViewTheme, type ViewTheme } from './theme'
-import { useGraphics, usePrefersStill } from './use-graphics'
+import { type Graphics, useGraphics, usePrefersStill } from './use-graphics'
+import { useViewState, type ViewState } from './use-view-state'
+import { ViewControls } from './view-controls'
 
 export interface ModelViewHandle {
   /** What is in sight now, as PNG. Rejected while nothing is drawn. */
@@ -31,14 +48,21 @@ export interface ModelViewHandle {
 
 export interface ModelViewProps {
   readonly model: Model
+  /** Over a saved picture, and its file's name. */
+  readonly title?: string
+  readonly units?: LengthUnit
   readonly chosenPartIds?: readonly string[]
   readonly onPick?: (partId: string | null) => void
   readonly onHover?: (partId: string | null) => void
   readonly coatOf?: CoatOf
   /** Absent: the page's own colours. */
   readonly theme?: ViewTheme
-  /** Sets the height; absent: most of the window, 34 rem at most. */
+  /** Just the view, without controls under it. */
+  readonly isBare?: boolean
+  /** Sets the height of the view; absent: most of the window, 34 rem at most. */
   readonly className?: string
+  /** Under the controls, where there is 3-D at all. */
+  readonly children?: ReactNode
   readonly ref?: Ref<ModelViewHandle>
 }
 
@@ -60,22 +84,125 @@ const KEYS: ReadonlyMap<string, (orbit: OrbitHandle) => void> = new Map([
 const Say = ({ children }: { children: ReactNode }) => (
   <p className="grid h-full place-content-center px-6 text-center text-ink-soft">{children}</p>
 )
+/** Of the view on its page, to be brought into sight. */
+const VIEW_ID = 'model-view'
 const NO_3D = 'This browser shows no 3-D. The drawings carry every size.'
 
+/** Why there is nothing to see yet, or at all; undefined if there is. */
+function Obstacle({ graphics, solids }: { graphics: Graphics | null; solids: KernelState }) {
+  if (graphics === 'none') return <Say>{NO_3D}</Say>
+  if (solids.status === 'failed')
+    return (
+      <Say>
+        The 3-D view did not load.{' '}
+        <Button look="quiet" onClick={solids.retry}>
+          Try again
+        </Button>
+      </Say>
+    )
+  return <Say>Setting up the 3-D view…</Say>
+}
+
+const partSize = ({ blank }: Part, units: LengthUnit): string =>
+  saySize(
+    [blank.lengthMm, blank.widthMm, blank.thicknessMm].map((mm) => umFromMm(mm)),
+    units,
+  )
+
+const overallSize = ({ low, high }: Extent, units: LengthUnit): string =>
+  saySize(
+    high.map((v, i) => umFromMm(v - low[i])),
+    units,
+  )
+
+/** The picked part in words, so that a picture is not needed to know it. */
+function PickedPart({
+  model,
+  chosen,
+  units,
+}: {
+  model: Model
+  chosen: ReadonlySet<string>
+  units: LengthUnit
+}) {
+  const parts = model.parts.filter(({ id }) => chosen.has(id))
+  const [first] = parts
+  return (
+    <output aria-live="polite" className="block min-h-6 text-[0.95rem]">
+      {first ? (
+        <>
+          <strong className="font-semibold">
+            {parts.length === 1 ? first.name : `${parts.length} × ${first.kind}`}
+          </strong>
+          <span className="text-ink-soft">, {partSize(first, units)}</span>
+        </>
+      ) : (
+        <span className="text-ink-soft">Touch a part to see what it is.</span>
+      )}
+    </output>
+  )
+}
+
+/** A pointer is this near to an arris or corner, in pixels, when it means it. */
+const REACH_PX = 9
+
+/** What a touch does: it measures while measuring is on, else it picks the part. */
+function useTouch(model: Model, state: ViewState, onPick: ModelViewProps['onPick']) {
+  return ({ partId, point, pixelMm }: Touched): void => {
+    if (!state.measuring.isOn) {
+      onPick?.(partId)
+      return
+    }
+    const part = model.parts.find(({ id }) => id === partId)
+    const feature = part && featureAt(part, point, REACH_PX * pixelMm)
+    if (feature) state.addFeature(feature)
+  }
+}
+
+function useSaving(take: (picture: Picture) => Promise<Blob>, title: string, caption: string) {
+  const [isSaving, setSaving] = useState(false)
+  const [failed, setFailed] = useState(false)
+  const save = async (): Promise<void> => {
+    setSaving(true)
+    setFailed(false)
+    try {
+      savePicture(await take({ title, caption }), title)
+    } catch {
+      setFailed(true)
+    }
+    setSaving(false)
+  }
+  return { save, isSaving, failed }
+}
+
 export default function ModelView(props: ModelViewProps) {
-  const { model, chosenPartIds, onPick, onHover, coatOf, theme, className, ref } = props
+  const { model, title = 'Model', units = 'mm', chosenPartIds, onPick, onHover, coatOf } = props
   const frame = useRef<HTMLElement>(null)
   const orbit = useRef<OrbitHandle>(null)
   const stage = useRef<StageHandle>(null)
   const solids = useSolidKernel()
   const pageTheme = useViewTheme(frame)
+  const theme = props.theme ?? pageTheme
   const isStill = usePrefersStill()
   const graphics = useGraphics()
   const extent = useMemo(() => extentOf(model), [model])
+  const state = useViewState(model, extent)
+  const { person, offsets } = state
+  const figure = useMemo(
+    () => person && personFigure(model, person, extent, theme),
+    [model, person, extent, theme],
+  )
+  const reach = useMemo(
+    () =>
+      offsets ? extentOf(model, { offsets }) : extentOf(model, { beside: figure ? [figure.extent] : [] }),
+    [model, offsets, figure],
+  )
   const chosen = useMemo(() => new Set(chosenPartIds), [chosenPartIds])
-  useImperativeHandle(ref, () => ({
-    stillOf: (picture) => stage.current?.stillOf(picture) ?? Promise.reject(new Error('nothing is drawn')),
-  }))
+  const touch = useTouch(model, state, onPick)
+  const take = (picture?: Picture): Promise<Blob> =>
+    stage.current?.stillOf(picture) ?? Promise.reject(new Error('nothing is drawn'))
+  useImperativeHandle(props.ref, () => ({ stillOf: take }))
+  const saving = useSaving(take, title, overallSize(extent, units))
 
   const onKeyDown = (event: KeyboardEvent): void => {
     const act = event.altKey || event.ctrlKey || event.metaKey ? undefined : KEYS.get(event.key)
@@ -83,55 +210,66 @@ export default function ModelView(props: ModelViewProps) {
     event.preventDefault()
     act(orbit.current)
   }
+  const isDrawn = graphics !== null && graphics !== 'none' && solids.status === 'ready'
   return (
-    <section
-      ref={frame}
-      aria-label={`3-D view: ${model.parts.length} parts. Arrow keys turn it, plus and minus zoom, 0 shows all.`}
-      // biome-ignore lint/a11y/noNoninteractiveTabindex: the view itself takes the arrow keys
-      tabIndex={0}
-      onKeyDown={onKeyDown}
-      className={clsx('relative overflow-hidden bg-sheet', className ?? 'h-[min(70vh,34rem)]')}
-    >
-      {graphics === 'none' ? (
-        <Say>{NO_3D}</Say>
-      ) : solids.status === 'failed' ? (
-        <Say>
-          The 3-D view did not load.{' '}
-          <Button look="quiet" onClick={solids.retry}>
-            Try again
-          </Button>
-        </Say>
-      ) : graphics === null || solids.status === 'loading' ? (
-        <Say>Setting up the 3-D view…</Say>
-      ) : (
-        <Canvas
-          frameloop="demand"
-          shadows="percentage"
-          dpr={graphics === 'hardware' ? [1, 2] : 1}
-          camera={{ fov: FIELD_DEG, up: [0, 0, 1] }}
-          onPointerMissed={() => onPick?.(null)}
-          fallback={<Say>{NO_3D}</Say>}
-        >
-          <ModelStage
-            ref={stage}
-            kernel={solids.kernel}
-            model={model}
-            theme={theme ?? pageTheme}
-            coatOf={coatOf}
-            extent={extent}
-            chosen={chosen}
-            onTouch={({ partId }) => onPick?.(partId)}
-            onHover={onHover}
-          />
-          <Orbit
-            ref={orbit}
-            extent={extent}
-            startKey={`${model.designId} ${model.parts.length}`}
-            reachKey=""
-            isStill={isStill}
-          />
-        </Canvas>
-      )}
-    </section>
+    <div className="grid min-w-0 grid-cols-[minmax(0,1fr)] gap-2">
+      <section
+        ref={frame}
+        id={VIEW_ID}
+        aria-label={`3-D view: ${model.parts.length} parts, ${overallSize(extent, units)}. Arrow keys turn it, plus and minus zoom, 0 shows all.`}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the view itself takes the arrow keys
+        tabIndex={0}
+        onKeyDown={onKeyDown}
+        className={clsx(
+          'relative overflow-hidden scroll-mt-4 bg-sheet',
+          props.className ?? 'h-[min(70vh,34rem)]',
+        )}
+      >
+        {isDrawn ? (
+          <Canvas
+            frameloop="demand"
+            shadows="percentage"
+            dpr={graphics === 'hardware' ? [1, 2] : 1}
+            camera={{ fov: FIELD_DEG, up: [0, 0, 1] }}
+            onPointerMissed={() => !state.measuring.isOn && onPick?.(null)}
+            fallback={<Say>{NO_3D}</Say>}
+          >
+            <ModelStage
+              ref={stage}
+              kernel={solids.kernel}
+              {...{ model, theme, coatOf, extent, figure, chosen, offsets, onHover }}
+              section={state.section}
+              measuring={state.measuring}
+              onTouch={touch}
+            />
+            <Orbit
+              ref={orbit}
+              extent={reach}
+              startKey={`${model.designId} ${model.parts.length}`}
+              reachKey={`${state.apart} ${state.personId} ${state.isSeated}`}
+              isStill={isStill}
+            />
+          </Canvas>
+        ) : (
+          <Obstacle graphics={graphics} solids={solids} />
+        )}
+      </section>
+      {isDrawn && !props.isBare ? (
+        <>
+          {state.measuring.isOn ? (
+            <MeasurePanel {...{ model, state, units }} />
+          ) : (
+            <PickedPart {...{ model, chosen, units }} />
+          )}
+          <ViewControls state={state} orbit={orbit} onSave={saving.save} isSaving={saving.isSaving} />
+          {saving.failed ? (
+            <p role="alert" className="text-stop">
+              The picture could not be made. Try again.
+            </p>
+          ) : null}
+          {props.children}
+        </>
+      ) : null}
+    </div>
   )
 }

@@ -17,6 +17,7 @@ import {
   MeshStandardMaterial,
   type Object3D,
   PlaneGeometry,
+  Points,
   ShadowMaterial,
   SRGBColorSpace,
 } from 'three'
@@ -36,10 +37,10 @@ export interface Person {
 
 export function disposeOf(root: Object3D): void {
   root.traverse((object) => {
-    if (!(object instanceof Mesh || object instanceof LineSegments)) return
+    if (!(object instanceof Mesh || object instanceof LineSegments || object instanceof Points)) return
     object.geometry.dispose()
     for (const material of [object.material].flat()) {
-      if (material instanceof MeshBasicMaterial) material.map?.dispose()
+      if ('map' in material && material.map instanceof CanvasTexture) material.map.dispose()
       material.dispose()
     }
   })
@@ -94,7 +95,7 @@ export function placeBoxes(model: Model, theme: ViewTheme): Group {
 }
 
 const PIXELS_PER_MM = 0.5
-const LINE_MM = 7
+const LINE_MM = 5
 
 function canvasOf(
   widthMm: number,
@@ -139,9 +140,9 @@ function pictureOf(limbs: readonly Limb[], theme: ViewTheme): Flat {
   ])
   const lowU = Math.min(...reach.map(([low]) => low)) - 2 * LINE_MM
   const widthMm = Math.max(...reach.map(([, high]) => high)) + 2 * LINE_MM - lowU
-  const heightMm = Math.max(...reach.map(([, , top]) => top)) + 2 * LINE_MM
+  const heightMm = Math.max(...reach.map(([, , top]) => top)) + 4 * LINE_MM
   const [canvas, paint] = canvasOf(widthMm, heightMm, PIXELS_PER_MM)
-  paint.translate(-lowU, heightMm)
+  paint.translate(-lowU, heightMm - 2 * LINE_MM)
   paint.scale(1, -1)
   paint.fillStyle = theme.edge
   for (const limb of limbs) tracePath(paint, limb, LINE_MM)
@@ -150,7 +151,7 @@ function pictureOf(limbs: readonly Limb[], theme: ViewTheme): Flat {
   paint.globalCompositeOperation = 'source-over'
   paint.globalAlpha = 1
   const [inside, wash] = canvasOf(widthMm, heightMm, PIXELS_PER_MM)
-  wash.translate(-lowU, heightMm)
+  wash.translate(-lowU, heightMm - 2 * LINE_MM)
   wash.scale(1, -1)
   wash.fillStyle = theme.place
   for (const limb of limbs) tracePath(wash, limb, 0)
@@ -166,7 +167,7 @@ function pictureOf(limbs: readonly Limb[], theme: ViewTheme): Flat {
 function flatFigure({ widthMm, lowU, heightMm, texture }: Flat): Mesh {
   const sheet = new PlaneGeometry(widthMm, heightMm)
   sheet.rotateX(Math.PI / 2)
-  sheet.translate(lowU + widthMm / 2, 0, heightMm / 2)
+  sheet.translate(lowU + widthMm / 2, 0, heightMm / 2 - 2 * LINE_MM)
   const mesh = new Mesh(
     sheet,
     new MeshBasicMaterial({ map: texture, transparent: true, side: DoubleSide, depthWrite: false }),
@@ -196,7 +197,7 @@ export const hasSeat = (model: Model): boolean => seatOf(model) !== undefined
 
 const BESIDE_MM = 180
 /** How far behind the middle of a seat the hip rests. */
-const HIP_BEHIND_MM = 40
+const HIP_BEHIND_MM = 70
 
 export interface Figure {
   readonly object: Object3D

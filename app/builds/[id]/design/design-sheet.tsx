@@ -12,6 +12,8 @@ import { type SavedNumbers, useNumbers } from './use-numbers'
 import { useSaving } from './use-saving'
 
 interface DesignSheetProps {
+  /** Of the piece, over its pictures. */
+  readonly title: string
   readonly designId: string
   readonly specs: readonly ParameterSpec[]
   readonly saved: SavedNumbers
@@ -28,7 +30,7 @@ const groupsOf = (specs: readonly ParameterSpec[]) =>
   }))
 
 /** The numbers of a design and the piece that they make, side by side; every change is seen at once. */
-export function DesignSheet({ designId, specs, saved, units, mayChange, offer }: DesignSheetProps) {
+export function DesignSheet({ title, designId, specs, saved, units, mayChange, offer }: DesignSheetProps) {
   const numbers = useNumbers(specs, saved, units, offer)
   const { design, failed } = useDesign(designId)
   const isReadable = Object.keys(numbers.faults).length === 0
@@ -55,7 +57,7 @@ export function DesignSheet({ designId, specs, saved, units, mayChange, offer }:
             The design could not be fetched. Look whether you are online, and reload.
           </Notice>
         ) : (
-          <ModelPanel live={live} fault={Object.values(faults)[0]} units={units} />
+          <ModelPanel title={title} live={live} fault={Object.values(faults)[0]} units={units} />
         )}
       </div>
       <form

@@ -29,6 +29,8 @@ const SIGHTS = [
 type SightId = (typeof SIGHTS)[number]['id']
 
 interface PanelProps {
+  /** Of the piece, over its pictures. */
+  readonly title: string
   readonly live: LiveModel
   /** What is wrong with the numbers, the first of it. */
   readonly fault: string | undefined
@@ -36,8 +38,9 @@ interface PanelProps {
 }
 
 /** The piece as it would be, in four ways; greyed while the numbers make no piece. */
-export function ModelPanel({ live, fault, units }: PanelProps) {
+export function ModelPanel({ title, live, fault, units }: PanelProps) {
   const [sight, setSight] = useState<SightId>('drawings')
+  const [chosen, setChosen] = useState<readonly string[]>([])
   const model = useDeferredValue(live.model)
   const isOld = live.model !== null && !live.isCurrent
   return (
@@ -55,7 +58,7 @@ export function ModelPanel({ live, fault, units }: PanelProps) {
             isOld && 'text-ink-soft grayscale [&_canvas]:opacity-45 [&_svg]:opacity-45',
           )}
         >
-          {model ? <Sight sight={sight} model={model} units={units} /> : <Waiting />}
+          {model ? <Sight {...{ sight, title, model, units, chosen, setChosen }} /> : <Waiting />}
         </div>
       </div>
       {model && !isOld ? <Notices model={model} /> : null}
@@ -86,8 +89,33 @@ function Sights({ sight, pick }: { sight: SightId; pick: (sight: SightId) => voi
   )
 }
 
-function Sight({ sight, model, units }: { sight: SightId; model: Model; units: LengthUnit }) {
-  if (sight === 'solid') return <ModelView model={model} />
+interface SightProps {
+  readonly sight: SightId
+  readonly title: string
+  readonly model: Model
+  readonly units: LengthUnit
+  readonly chosen: readonly string[]
+  readonly setChosen: (partIds: readonly string[]) => void
+}
+
+function Sight({ sight, title, model, units, chosen, setChosen }: SightProps) {
+  if (sight === 'solid') {
+    const chooseLine = (partIds: readonly string[]): void => {
+      setChosen(partIds)
+      if (partIds.length > 0) document.getElementById('model-view')?.scrollIntoView({ block: 'nearest' })
+    }
+    return (
+      <ModelView
+        {...{ title, model, units }}
+        chosenPartIds={chosen}
+        onPick={(partId) => setChosen(partId === null ? [] : [partId])}
+      >
+        <div className="border-t border-hairline pt-2">
+          <PartList {...{ model, units, chosen }} onChoose={chooseLine} />
+        </div>
+      </ModelView>
+    )
+  }
   if (sight === 'drawings') return <ModelDrawings model={model} units={units} />
   if (sight === 'parts') return <PartList model={model} units={units} />
   return <Facts items={model.figures.map((f) => ({ label: f.label, value: sayFigure(f, units) }))} />

@@ -63,6 +63,7 @@ export default async function DesignPage({ params, searchParams }: DesignPagePro
       )}
       <DesignSheet
         key={variant.id}
+        title={build.name}
         designId={design.id}
         specs={design.parameters}
         saved={{ variantId: variant.id, version: variant.version, parameters: variant.parameters }}
