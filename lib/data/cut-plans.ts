@@ -67,11 +67,13 @@ export const ask = action({
       .int('Say the time in whole seconds.')
       .min(1, 'Give it at least a second.')
       .max(MAX_SECONDS, `Give it at most ${MAX_SECONDS} seconds.`),
+    /** Kinds of parts that may be glued up from staves. */
+    gluedUp: z.array(z.string().max(200)).max(100).optional(),
   }),
-  run: async (actor, { buildId, seconds }) => {
+  run: async (actor, { buildId, seconds, gluedUp }) => {
     const source = await readSource(actor, buildId)
     if (!source.ok) return source
-    const input = source.value.question(source.value.partsMade)
+    const input = source.value.question(source.value.partsMade, gluedUp)
     if (input.needs.length === 0) return err(refusal('nothingToCut'))
     return transact((tx) => insertPlan(tx, actor, { buildId, seconds, source: source.value, input }), CLASHES)
   },
@@ -199,7 +201,7 @@ async function changesOf(
   const source = await transact((tx) => planSource(tx, buildId, makerId))
   if (!source.ok) return null
   const waiting = new Set(states.filter((s) => !s.cut).map((s) => s.boardId))
-  return changesSince(input, source.value.question(new Set(input.partsMade)), waiting)
+  return changesSince(input, source.value.question(new Set(input.partsMade), input.gluedUp), waiting)
 }
 
 const isUnfinished = (status: string) => status === 'queued' || status === 'running'

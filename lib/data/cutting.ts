@@ -19,6 +19,7 @@ import {
 import type { PlanInput, StockBoard } from '#lib/shop/plan-input'
 import type { PlanResult } from '#lib/shop/plan-result'
 import { type Refusal, refusal } from '#lib/shop/refusal'
+import { partOfStave, partsFinished } from '#lib/shop/staves'
 import { action, id, query } from './action'
 import { database } from './client'
 import type { Prisma } from './generated/client'
@@ -49,6 +50,8 @@ interface Cutting {
   readonly planId: string
   readonly board: StockBoard
   readonly record: CuttingRecord
+  /** Of the whole plan, all boards. */
+  readonly plannedParts: readonly string[]
   readonly layout: Prisma.InputJsonValue
   readonly place: string
   readonly note: string
@@ -123,8 +126,21 @@ async function writeParts(tx: Transaction, c: Cutting): Promise<void> {
     },
     select: { id: true },
   })
+  const before = await tx.partMade.findMany({
+    where: { buildId, setAsideAt: null },
+    select: { partId: true },
+  })
+  const finished = partsFinished(
+    c.plannedParts,
+    c.record.parts.map((p) => p.partId),
+    new Set(before.map((p) => p.partId)),
+  )
+  const whole = (partId: string) => {
+    const [stave] = c.record.parts.filter((p) => partOfStave(p.partId) === partId)
+    return { ...stave, partId }
+  }
   await tx.partMade.createMany({
-    data: c.record.parts.map((p) => ({
+    data: [...c.record.parts, ...finished.map(whole)].map((p) => ({
       buildId,
       boardCutId: cut.id,
       partId: p.partId,
@@ -202,7 +218,7 @@ async function plannedLayout(tx: Transaction, planId: string, boardId: string) {
   const planned = result && plannedCutting(input, result, boardId)
   if (!result || !planned) return err(refusal('notFound'))
   const layout = result.plan.layouts.find((l) => input.pool.boardIds[l.board] === boardId)!
-  return ok({ planned, tree: layout.tree })
+  return ok({ planned, tree: layout.tree, plannedParts: result.partIds.flat() })
 }
 
 /** Records that a board has been cut, as planned unless said otherwise. A second click is told alreadyCut. */
@@ -232,7 +248,7 @@ export const recordCut = action({
       const now = new Date()
       const board = await boardToCut(tx, boardId, plan.buildId, now)
       if (!board.ok) return board
-      const { planned, tree } = layout.value
+      const { planned, tree, plannedParts } = layout.value
       const record = cuttingRecord(board.value, planned, { made, offcuts })
       if (!record.ok) return err(refusal('badInput', { fields: record.error }))
       const cutting: Cutting = {
@@ -242,6 +258,7 @@ export const recordCut = action({
           planId,
           board: board.value,
           record: record.value,
+          plannedParts,
           place,
           note,
           now,

@@ -220,7 +220,8 @@ export const open = query({
         },
         _count: {
           select: {
-            partsMade: { where: { setAsideAt: null } },
+            // A stave is not a part.
+            partsMade: { where: { setAsideAt: null, partId: { not: { contains: '~' } } } },
             variants: { where: { deletedAt: null } },
           },
         },

@@ -92,7 +92,8 @@ const part = z.looseObject({
   operations: z.array(operation),
 })
 
-const spot = { xUm: um, yUm: um, lengthUm: sizeUm, widthUm: sizeUm }
+const lean = z.tuple([z.int(), z.int()]).optional()
+const spot = { xUm: um, yUm: um, lengthUm: sizeUm, widthUm: sizeUm, leanUm: lean }
 
 const node: z.ZodType<CutNode> = z.lazy(() =>
   z.discriminatedUnion('kind', [
@@ -101,10 +102,17 @@ const node: z.ZodType<CutNode> = z.lazy(() =>
       ...spot,
       cut: z.enum(['crosscut', 'rip']),
       atUm: sizeUm,
+      slantUm: z.int().optional(),
       first: node,
       second: node.optional(),
     }),
-    z.strictObject({ kind: z.literal('blank'), ...spot, blank: index, turned: z.boolean() }),
+    z.strictObject({
+      kind: z.literal('blank'),
+      ...spot,
+      blank: index,
+      turned: z.boolean(),
+      stave: z.strictObject({ panel: index, at: index }).optional(),
+    }),
     z.strictObject({ kind: z.enum(['offcut', 'waste']), ...spot }),
   ]),
 )
@@ -199,6 +207,7 @@ export const setupsInput = z.strictObject({
     })
     .default({}),
   sandingMm: z.number().nonnegative().optional(),
+  jointMm: z.number().nonnegative().optional(),
   maxStates: z.int().positive().optional(),
 })
 export type SetupsInput = z.infer<typeof setupsInput>
@@ -223,6 +232,18 @@ const cutProblem = z.strictObject({
       grain: z.enum(['along', 'free']),
       weight: z.number().nonnegative(),
       boards: z.array(index).optional(),
+      ends: z.strictObject({ nearUm: sizeUm, leanAUm: z.int(), leanBUm: z.int() }).optional(),
+      planedUm: sizeUm.optional(),
+      stave: z
+        .strictObject({
+          of: index,
+          panelUm: sizeUm,
+          minWidthUm: sizeUm,
+          maxWidthUm: sizeUm,
+          jointUm: um,
+          maxStaves: z.int().positive(),
+        })
+        .optional(),
     }),
   ),
   zones: z.array(

@@ -8,7 +8,7 @@
 import { pathToFileURL } from 'node:url'
 import type { z } from 'zod'
 import type { LpSolver } from '#lib/core/cutting/lp'
-import { planCuts } from '#lib/core/cutting/plan-cuts'
+import { planForms } from '#lib/core/cutting/plan-forms'
 import type { CutNode, CutPlan, CutProblem } from '#lib/core/cutting/problem'
 import { answerFor, type PublishedInstance, problemFromPublished } from '#lib/core/cutting/published'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
@@ -124,7 +124,7 @@ function solve(problem: CutProblem, effort: Effort, lp: LpSolver): Solved {
     shouldStop: () => elapsed() > limit,
     nowMs: () => performance.now(),
   }
-  const plan = planCuts(problem, { seed: effort.seed ?? 1, budget, lp })
+  const plan = planForms(problem, { seed: effort.seed ?? 1, budget, lp })
   const seconds = elapsed()
   const faults = verifyCutPlan(problem, plan)
   if (faults.length > 0) throw new Error(`the plan does not pass its check: ${JSON.stringify(faults[0])}`)

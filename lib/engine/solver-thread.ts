@@ -6,9 +6,9 @@
  */
 import { parentPort } from 'node:worker_threads'
 import { singleBlocks } from '#lib/core/cutting/blocks'
+import { countMade } from '#lib/core/cutting/forms'
 import type { LpSolver } from '#lib/core/cutting/lp'
-import { leavesOf } from '#lib/core/cutting/offcuts'
-import { planCuts } from '#lib/core/cutting/plan-cuts'
+import { planForms } from '#lib/core/cutting/plan-forms'
 import { prepare } from '#lib/core/cutting/prepared'
 import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
 import { cureFor } from '#lib/core/cutting/shortage'
@@ -30,20 +30,13 @@ function assertSound(problem: CutProblem, plan: CutPlan): CutPlan {
   return plan
 }
 
-function madeBy(problem: CutProblem, plan: CutPlan): Int32Array {
-  const made = new Int32Array(problem.blanks.length)
-  for (const layout of plan.layouts)
-    for (const leaf of leavesOf(layout.tree)) if (leaf.kind === 'blank') made[leaf.blank] += layout.copies
-  return made
-}
-
 /** The engine looks for no cure once it was stopped; after the clock, unlike after a cancel, it is still wanted. */
 function withCure(problem: CutProblem, plan: CutPlan, isCancelled: () => boolean): CutPlan {
   if (plan.cure || plan.shortages.length === 0 || isCancelled()) return plan
   const prep = prepare(problem)
   const until = performance.now() + CURE_MS
   const shouldStop = () => isCancelled() || performance.now() > until
-  const cure = cureFor(prep, singleBlocks(prep, true), madeBy(problem, plan), shouldStop)
+  const cure = cureFor(prep, singleBlocks(prep, true), countMade(problem, plan.layouts), shouldStop)
   return cure ? { ...plan, cure } : plan
 }
 
@@ -65,7 +58,7 @@ function run(start: StartMessage, lp: LpSolver | undefined): void {
     }
     return isCancelled() || now - began >= start.milliseconds
   }
-  const plan = planCuts(problem, {
+  const plan = planForms(problem, {
     seed: start.seed,
     lp,
     budget: {

@@ -4,6 +4,7 @@
  * In: a plan's question and answer, names of parts. Out: BoardSheet. Tests: tests/shop/board-sheet.test.ts
  */
 import { type CutOrder, cutOrder, type SawCut } from '#lib/core/cutting/cut-order'
+import { planedTogether } from '#lib/core/cutting/planed-together'
 import type { CutNode } from '#lib/core/cutting/problem'
 import type { PieceRect } from './cutting'
 import type { PlanInput, PlannedBoard } from './plan-input'
@@ -35,6 +36,8 @@ export interface BoardSheet {
   readonly parts: readonly SheetPart[]
   readonly rests: readonly SheetRest[]
   readonly cuts: readonly SheetCut[]
+  /** Letters of parts that stay one piece until they are planed, since one by one they are too short. */
+  readonly together: readonly (readonly string[])[]
 }
 
 const ALPHABET = 26
@@ -96,6 +99,7 @@ export function boardSheet(
       yUm: node.yUm + usable.yUm,
       lengthUm: node.lengthUm,
       widthUm: node.widthUm,
+      ...(node.leanUm ? { leanUm: node.leanUm } : {}),
     }
     if (node.kind === 'cut') nameOf.set(node, `cut ${++cuts}`)
     else if (node.kind === 'blank') {
@@ -112,5 +116,8 @@ export function boardSheet(
     }
   }
   const cutList = sheetCuts(tree, cutOrder(tree, input.shop.limits), nameOf, usable)
-  return { board: input.boards[board], usable, parts, rests, cuts: cutList }
+  const together = planedTogether(input.pool.problem, tree).map((piece) =>
+    [...inOrder(piece)].flatMap((node) => (node.kind === 'blank' ? [nameOf.get(node) ?? ''] : [])),
+  )
+  return { board: input.boards[board], usable, parts, rests, cuts: cutList, together }
 }

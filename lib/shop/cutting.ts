@@ -9,6 +9,7 @@ import type { Board, Defect, Warp } from '#lib/core/board/board'
 import { BOARD_LIMITS } from '#lib/core/board/validate'
 import { leavesOf, restsOf } from '#lib/core/cutting/offcuts'
 import type { CutNode } from '#lib/core/cutting/problem'
+import { pieceAreaUm2 } from '#lib/core/cutting/rows'
 import { formatMm } from '#lib/core/units/inches'
 import { err, ok, type Result } from '#lib/core/units/result'
 import type { PlanInput } from './plan-input'
@@ -19,6 +20,8 @@ export interface PieceRect {
   readonly yUm: number
   readonly lengthUm: number
   readonly widthUm: number
+  /** How its left and its right end lean, where they do; the rectangle is the one around it. */
+  readonly leanUm?: readonly [number, number]
 }
 
 export interface PlannedPart extends PieceRect {
@@ -45,6 +48,7 @@ export function plannedCutting(input: PlanInput, result: PlanResult, boardId: st
     yUm: r.yUm + usable.yUm,
     lengthUm: r.lengthUm,
     widthUm: r.widthUm,
+    ...(r.leanUm ? { leanUm: r.leanUm } : {}),
   })
   const blanks = leavesOf(tree).flatMap((leaf) => (leaf.kind === 'blank' ? [leaf] : []))
   return {
@@ -170,8 +174,8 @@ function checkOffcuts(board: BoardShape, planned: PlannedCutting, offcuts: reado
   return fields
 }
 
-const areaOf = (pieces: readonly { lengthUm: number; widthUm: number }[]) =>
-  pieces.reduce((sum, p) => sum + p.lengthUm * p.widthUm, 0)
+const areaOf = (pieces: readonly Parameters<typeof pieceAreaUm2>[0][]) =>
+  pieces.reduce((sum, p) => sum + pieceAreaUm2(p), 0)
 
 /**
  * What goes into the books.

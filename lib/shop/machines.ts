@@ -59,7 +59,11 @@ export function cutShop(shop: ShopFigures, stations: readonly StationFigures[]):
       stages: null,
     },
     offcut: OFFCUT_WORTH_KEEPING,
-    allowances: shopAllowances(shop),
+    allowances: {
+      ...shopAllowances(shop),
+      minPlaneLengthUm:
+        first(stations, 'planer')?.minPieceLengthUm ?? umOf(DEFAULT_SETUP_SHOP.planer.minLengthMm),
+    },
   }
 }
 

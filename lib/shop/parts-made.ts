@@ -7,6 +7,7 @@
  */
 import type { FaceRole, Model, Operation, Part } from '#lib/core/design/model'
 import { umFromMm } from '#lib/core/units/length'
+import { partOfStave } from './staves'
 
 type Cut = Pick<Part, 'id' | 'blank' | 'operations' | 'faces' | 'species'>
 
@@ -65,7 +66,7 @@ export interface Standing {
 export function standingOf(made: readonly MadePart[], model: Pick<Model, 'parts'>): Standing {
   const parts = new Map(model.parts.map((part) => [part.id, part]))
   const fits = ({ partId, was, isWorked }: MadePart): boolean => {
-    const now = parts.get(partId)
+    const now = parts.get(partOfStave(partId))
     return now !== undefined && was !== null && fitsStill(was, now, isWorked)
   }
   const inOrder = [...made].sort((a, b) => Number(a.isSetAside) - Number(b.isSetAside))

@@ -14,6 +14,7 @@ import {
 } from '#lib/core/cutting/from-pool'
 import type { Model, ParameterValues } from '#lib/core/design/model'
 import { holdTerms, type Terms } from './holds'
+import { needsWithStaves, type StavesMade } from './staves'
 
 /** A board as the shop knows it. */
 export interface StockBoard extends Board {
@@ -51,8 +52,10 @@ export interface PlanInput {
   readonly schema: 1
   readonly design: PlannedDesign
   readonly needs: readonly BlankNeed[]
-  /** Parts cut before this plan was asked for. */
+  /** Parts, and staves of parts, cut before this plan was asked for. */
   readonly partsMade: readonly string[]
+  /** Ids of needs that may be glued up from staves. Absent: none. */
+  readonly gluedUp?: readonly string[]
   /** Boards of the problem, in its order. */
   readonly boards: readonly PlannedBoard[]
   readonly pool: PoolCutProblem
@@ -79,6 +82,12 @@ export function boardsToPlanOn(
   })
 }
 
+export interface PlanWishes {
+  readonly gluedUp?: readonly string[]
+  /** Widths of the staves among `partsMade`. */
+  readonly staves?: StavesMade
+}
+
 /**
  * Boards that no part can use are left out of the stored input; why is said in `pool.unmakeable`.
  * @example planInput(model, boards, new Set(), shop).needs.map((n) => n.id) //=> ['leg', 'seat']
@@ -88,9 +97,13 @@ export function planInput(
   boards: readonly PlannedBoard[],
   partsMade: ReadonlySet<string>,
   shop: CutShop,
+  wishes: PlanWishes = {},
 ): PlanInput {
   const parts = model.parts.filter((p) => !partsMade.has(p.id))
-  const needs = blankNeedsFromModel({ parts }, shop.allowances)
+  const gluedUp = [...(wishes.gluedUp ?? [])].sort()
+  const begun = new Map([...(wishes.staves ?? [])].filter(([id]) => !partsMade.has(id)))
+  const plain = blankNeedsFromModel({ parts }, shop.allowances)
+  const needs = needsWithStaves(plain, new Set(gluedUp), begun)
   const pool = cutProblemFrom(boards, needs, shop)
   const byId = new Map(boards.map((b) => [b.id, b]))
   return {
@@ -102,6 +115,7 @@ export function planInput(
     },
     needs,
     partsMade: [...partsMade].sort(),
+    ...(gluedUp.length > 0 ? { gluedUp } : {}),
     boards: pool.boardIds.map((id) => byId.get(id)!),
     pool,
     shop,

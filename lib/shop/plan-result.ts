@@ -4,8 +4,9 @@
  * Tests: tests/shop/plan-result.test.ts
  */
 import { leavesOf } from '#lib/core/cutting/offcuts'
-import type { CutPlan } from '#lib/core/cutting/problem'
+import type { CutNode, CutPlan } from '#lib/core/cutting/problem'
 import type { PlanInput } from './plan-input'
+import { staveId } from './staves'
 
 export interface PlanResult {
   readonly plan: CutPlan
@@ -24,13 +25,39 @@ export interface PlanProgress {
   readonly boards: number
 }
 
+type Blank = Extract<CutNode, { kind: 'blank' }>
+
+/** How many panels of each need are glued up. */
+function panelsOf(plan: CutPlan, needs: PlanInput['needs']): number[] {
+  const panels = needs.map(() => 0)
+  for (const { tree } of plan.layouts) {
+    for (const leaf of leavesOf(tree)) {
+      const of = leaf.kind === 'blank' ? needs[leaf.blank]?.stave?.of : undefined
+      if (of === undefined || leaf.kind !== 'blank') continue
+      panels[of] = Math.max(panels[of], (leaf.stave?.panel ?? 0) + 1)
+    }
+  }
+  return panels
+}
+
 /** @throws RangeError when a plan makes more of a blank than parts want it */
 export function partsOfPlan(plan: CutPlan, input: Pick<PlanInput, 'needs'>): string[][] {
-  const next = input.needs.map(() => 0)
+  const { needs } = input
+  const next = panelsOf(plan, needs)
+  const idOf = (leaf: Blank): string | undefined => {
+    const need = needs[leaf.blank]
+    if (need?.stave === undefined) {
+      const id = need?.partIds[next[leaf.blank]++]
+      return id === undefined || need.stavesMade === undefined ? id : staveId(id, need.stavesMade + 1)
+    }
+    const panel = needs[need.stave.of]
+    const id = panel.partIds[leaf.stave?.panel ?? 0]
+    return id === undefined ? id : staveId(id, (panel.stavesMade ?? 0) + (leaf.stave?.at ?? 0) + 1)
+  }
   return plan.layouts.map((layout) =>
     leavesOf(layout.tree).flatMap((leaf) => {
       if (leaf.kind !== 'blank') return []
-      const id = input.needs[leaf.blank]?.partIds[next[leaf.blank]++]
+      const id = idOf(leaf)
       if (id === undefined) throw new RangeError(`no part wants another blank ${leaf.blank}`)
       return [id]
     }),

@@ -10,6 +10,7 @@ import type { Model } from '#lib/core/design/model'
 import type { SetupBlank, SetupBoard, SetupInput, SetupNeed } from '#lib/core/setups/setup-input'
 import type { SetupShop } from '#lib/core/setups/setup-shop'
 import { partOfTick } from './parts-made'
+import { partOfStave, STAVE_RULE } from './staves'
 
 /** A board and what is cut from it. */
 export interface WorkBoard {
@@ -62,7 +63,8 @@ export function setupInput(
   const layouts: BoardLayout[] = boards.map((b, board) => {
     let leaf = 0
     const tree = renumbered(b.tree, () => {
-      const partId = b.partIds[leaf++] ?? null
+      const piece = b.partIds[leaf++] ?? null
+      const partId = piece === null ? null : partOfStave(piece)
       const blank = blanks.length
       blanks.push({ id: `${b.id}:${leaf}`, name: 'failed piece' })
       needs.push({ blank, partIds: partId === null ? [] : [partId] })
@@ -78,6 +80,7 @@ export function setupInput(
     needs,
     shop,
     sandingMm: (2 * sandPerFaceUm) / 1000,
+    jointMm: STAVE_RULE.jointUm / 1000,
   }
 }
 
@@ -85,7 +88,9 @@ export function setupInput(
 export const settledIds = (
   boards: readonly Pick<WorkBoard, 'id' | 'partIds' | 'isCut'>[],
 ): ReadonlySet<string> =>
-  new Set(boards.flatMap((b) => (b.isCut ? [b.id, ...b.partIds.filter((p) => p !== null)] : [])))
+  new Set(
+    boards.flatMap((b) => (b.isCut ? [b.id, ...b.partIds.filter((p) => p !== null).map(partOfStave)] : [])),
+  )
 
 /**
  * Whether a cut that was ticked off under an earlier plan is the same cut now. A key is `what:board/path` or

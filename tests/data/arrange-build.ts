@@ -1,5 +1,5 @@
 // Builds as the app makes them, and a cut plan of one as the queue worker makes it, in this process.
-import { planCuts } from '#lib/core/cutting/plan-cuts'
+import { planForms } from '#lib/core/cutting/plan-forms'
 import type { Result } from '#lib/core/units/result'
 import { start } from '#lib/data/builds'
 import { ask } from '#lib/data/cut-plans'
@@ -19,7 +19,7 @@ export async function planned(maker: Actor, buildId: string, maxSteps = 300) {
   const { planId } = must(await ask(maker, { buildId, seconds: 1 }))
   const run = await claimPlan(planId)
   if (!run) throw new Error('the plan is gone')
-  const plan = planCuts(run.input.pool.problem, { seed: 1, budget: { maxSteps } })
+  const plan = planForms(run.input.pool.problem, { seed: 1, budget: { maxSteps } })
   await endPlan(run, { status: 'done', plan, elapsedMs: 1 })
   return { planId, plan, input: run.input }
 }

@@ -1,5 +1,5 @@
 // Works out a cut plan in the test's own process, step-limited, as the queue worker does in its threads.
-import { planCuts } from '#lib/core/cutting/plan-cuts'
+import { planForms } from '#lib/core/cutting/plan-forms'
 import { ask } from '#lib/data/cut-plans'
 import { claimPlan, endPlan } from '#lib/data/internal/plan-life'
 import type { Actor } from '#lib/shop/actor'
@@ -13,7 +13,7 @@ export async function askForPlan(maker: Actor, buildId: string): Promise<string>
 export async function workOut(planId: string): Promise<void> {
   const run = await claimPlan(planId)
   if (!run) throw new Error('not to be claimed')
-  const plan = planCuts(run.input.pool.problem, { seed: run.seed, budget: { maxSteps: 3_000 } })
+  const plan = planForms(run.input.pool.problem, { seed: run.seed, budget: { maxSteps: 3_000 } })
   if (!(await endPlan(run, { status: 'done', plan, elapsedMs: 5 }))) throw new Error('overtaken')
 }
 

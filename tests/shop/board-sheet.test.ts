@@ -48,7 +48,11 @@ const tree: CutNode = {
 const input = {
   needs: [{ name: 'leg' }, { name: 'rail' }],
   boards: [{ id: 'b', number: 4 }],
-  pool: { usable: [{ xUm: 100, yUm: 5, lengthUm: 1_000, widthUm: 60 }], orientations: [['aUp', 'bUp']] },
+  pool: {
+    problem: { blanks: [{}, {}] },
+    usable: [{ xUm: 100, yUm: 5, lengthUm: 1_000, widthUm: 60 }],
+    orientations: [['aUp', 'bUp']],
+  },
   shop: { limits: { minPieceLengthUm: 0, minPieceWidthUm: 0, stages: null } },
 } as unknown as PlanInput
 const result = {

@@ -8,6 +8,7 @@
 import type { FaceName, FaceRole, Model, Part } from '#lib/core/design/model'
 import { umFromMm } from '#lib/core/units/length'
 import type { RoughAllowances } from './allowances'
+import { type RoughEnds, type RoughShape, roughShape } from './rough-ends'
 
 export interface BlankNeed {
   readonly id: string
@@ -25,6 +26,25 @@ export interface BlankNeed {
   readonly species?: string
   readonly grain: 'along'
   readonly count: number
+  /** Ends that lean in the plane of the board; absent: square, or cut with a tilted blade. */
+  readonly ends?: RoughEnds
+  /** Of a panel that was begun: how many of its staves are cut; the rough width is what is still wanted. */
+  readonly stavesMade?: number
+  /** Set: the strip that another need's panels are glued up from; its own count is 0. */
+  readonly stave?: StaveNeed
+}
+
+/** How a wide part may be glued up. */
+export interface StaveNeed {
+  /** Index of the need that is the panel. */
+  readonly of: number
+  /** Width that the staves of one panel make together. */
+  readonly panelUm: number
+  readonly minWidthUm: number
+  readonly maxWidthUm: number
+  /** Taken from each of the two edges of a joint. */
+  readonly jointUm: number
+  readonly maxStaves: number
 }
 
 const FACE_NAMES: readonly FaceName[] = ['endA', 'endB', 'edgeA', 'edgeB', 'faceA', 'faceB']
@@ -37,8 +57,24 @@ function sameBlankKey(part: Part): string {
   return JSON.stringify([part.kind, part.species ?? null, sizes, roles])
 }
 
+/** Their rough shape, where they are alike: as they are, or turned half round in the plane of the board. */
+function shapeOfAll(parts: readonly Part[], allowances: RoughAllowances): RoughShape | null {
+  const shapes = parts.map((part) => roughShape(part, allowances))
+  const key = (s: RoughShape | null): string => {
+    if (s === null) return ''
+    const { nearUm, leanAUm, leanBUm } = s.ends
+    const ways = [
+      [nearUm, leanAUm, leanBUm],
+      [nearUm + leanBUm - leanAUm, leanBUm, leanAUm],
+    ]
+    return ways.map(String).sort()[0]
+  }
+  return shapes.every((s) => key(s) === key(shapes[0])) ? shapes[0] : null
+}
+
 function needOf(parts: readonly Part[], id: string, allowances: RoughAllowances): BlankNeed {
   const [part] = parts
+  const shape = shapeOfAll(parts, allowances)
   const finishedLengthUm = umFromMm(part.blank.lengthMm)
   const finishedWidthUm = umFromMm(part.blank.widthMm)
   return {
@@ -46,7 +82,7 @@ function needOf(parts: readonly Part[], id: string, allowances: RoughAllowances)
     partIds: parts.map((each) => each.id),
     kind: part.kind,
     name: parts.length === 1 ? part.name : part.kind,
-    roughLengthUm: finishedLengthUm + allowances.lengthUm,
+    roughLengthUm: shape?.lengthUm ?? finishedLengthUm + allowances.lengthUm,
     roughWidthUm: finishedWidthUm + allowances.widthUm,
     finishedLengthUm,
     finishedWidthUm,
@@ -55,6 +91,7 @@ function needOf(parts: readonly Part[], id: string, allowances: RoughAllowances)
     ...(part.species === undefined ? {} : { species: part.species }),
     grain: 'along',
     count: parts.length,
+    ...(shape === null ? {} : { ends: shape.ends }),
   }
 }
 

@@ -40,6 +40,40 @@ function checkBlanks(problem: CutProblem): void {
   })
 }
 
+/** Ends that lean must lie within the blank; a panel's staves must be able to make it. */
+function checkWays(problem: CutProblem): void {
+  problem.blanks.forEach(({ lengthUm, ends, planedUm, stave }, i) => {
+    const at = `blanks[${i}]`
+    if (planedUm !== undefined) check(isSize(planedUm), `${at}.planedUm`, planedUm)
+    if (ends !== undefined) {
+      const { nearUm, leanAUm, leanBUm } = ends
+      check(isSize(nearUm), `${at}.ends.nearUm`, nearUm)
+      check(isOffset(Math.abs(leanAUm)), `${at}.ends.leanAUm`, leanAUm)
+      check(isOffset(Math.abs(leanBUm)), `${at}.ends.leanBUm`, leanBUm)
+      check(isSize(nearUm + leanBUm - leanAUm), `${at}.ends, along the far edge`, nearUm + leanBUm - leanAUm)
+      const aroundUm = Math.max(nearUm, nearUm + leanBUm) - Math.min(0, leanAUm)
+      check(aroundUm <= lengthUm, `${at}.ends, longer than the blank`, aroundUm)
+    }
+    if (stave === undefined) return
+    const of = problem.blanks[stave.of]
+    check(of !== undefined && of.stave === undefined && of !== problem.blanks[i], `${at}.stave.of`, stave.of)
+    check(isSize(stave.minWidthUm), `${at}.stave.minWidthUm`, stave.minWidthUm)
+    check(
+      isSize(stave.maxWidthUm) && stave.maxWidthUm >= stave.minWidthUm,
+      `${at}.stave.maxWidthUm`,
+      stave.maxWidthUm,
+    )
+    check(isSize(stave.panelUm), `${at}.stave.panelUm`, stave.panelUm)
+    check(
+      isOffset(stave.jointUm) && 2 * stave.jointUm < stave.minWidthUm,
+      `${at}.stave.jointUm`,
+      stave.jointUm,
+    )
+    check(isCount(stave.maxStaves) && stave.maxStaves <= 100, `${at}.stave.maxStaves`, stave.maxStaves)
+    check(problem.blanks[i].demand === 0, `${at}.demand of a stave`, problem.blanks[i].demand)
+  })
+}
+
 function checkZones(problem: CutProblem): void {
   problem.zones.forEach((z, i) => {
     check(
@@ -63,6 +97,7 @@ export function checkProblem(problem: CutProblem): void {
   check(isOffset(problem.kerfUm), 'kerfUm', problem.kerfUm)
   checkBoards(problem)
   checkBlanks(problem)
+  checkWays(problem)
   checkZones(problem)
   const { limits, offcut } = problem
   check(isOffset(limits.minPieceLengthUm), 'limits.minPieceLengthUm', limits.minPieceLengthUm)

@@ -8,6 +8,7 @@
  * In: a board's cut tree and the machine limits. Out: numbered cuts in micrometres. Tests: cut-order.test.ts
  */
 import type { CutNode, MachineLimits } from './problem'
+import { stopLengthUm } from './rows'
 
 type Cut = Extract<CutNode, { kind: 'cut' }>
 
@@ -31,6 +32,8 @@ export interface SawCut {
   }
   /** Where the blade enters: edge of the first child, absolute on the board. The kerf lies beyond it. */
   readonly lineUm: number
+  /** A crosscut that leans: how much further along the blade leaves the far edge. The sled stands at this angle. */
+  readonly slantUm?: number
 }
 
 export interface CutOrder {
@@ -48,6 +51,9 @@ function measuredSide(cut: Cut, limits?: MachineLimits): 'first' | 'second' {
   return cut.second !== undefined && cut.second.widthUm <= most ? 'second' : 'first'
 }
 
+/** Equal for cuts that one setting of stop or fence, and of the sled, serves. */
+const settingKey = (cut: Cut, settingUm: number): string => `${cut.cut} ${settingUm} ${cut.slantUm ?? 0}`
+
 /**
  * @param limits absent: the first child is always measured
  * @example cutOrder(tree).cuts[0] //=> { number: 1, after: 0, kind: 'crosscut', machine: 'sled', settingUm: 350000, ... }
@@ -61,8 +67,9 @@ export function cutOrder(tree: CutNode, limits?: MachineLimits): CutOrder {
     if (node.kind !== 'cut') continue
     const number = cuts.length + 1
     const measured = measuredSide(node, limits)
-    const settingUm = measured === 'first' ? node.atUm : sizeOf(node.second as CutNode, node.cut)
-    settings.add(`${node.cut} ${settingUm}`)
+    const side = measured === 'first' ? node.first : (node.second as CutNode)
+    const settingUm = node.slantUm === undefined ? sizeOf(side, node.cut) : stopLengthUm(side)
+    settings.add(settingKey(node, settingUm))
     cuts.push({
       number,
       after,
@@ -72,6 +79,7 @@ export function cutOrder(tree: CutNode, limits?: MachineLimits): CutOrder {
       measured,
       piece: { xUm: node.xUm, yUm: node.yUm, lengthUm: node.lengthUm, widthUm: node.widthUm },
       lineUm: (node.cut === 'crosscut' ? node.xUm : node.yUm) + node.atUm,
+      ...(node.slantUm === undefined ? {} : { slantUm: node.slantUm }),
     })
     if (node.second !== undefined) stack.push({ node: node.second, after: number })
     stack.push({ node: node.first, after: number })
@@ -83,7 +91,7 @@ export function cutOrder(tree: CutNode, limits?: MachineLimits): CutOrder {
 export function countSettings(trees: readonly CutNode[], limits?: MachineLimits): number {
   const settings = new Set<string>()
   for (const tree of trees) {
-    for (const c of cutOrder(tree, limits).cuts) settings.add(`${c.kind} ${c.settingUm}`)
+    for (const c of cutOrder(tree, limits).cuts) settings.add(`${c.kind} ${c.settingUm} ${c.slantUm ?? 0}`)
   }
   return settings.size
 }

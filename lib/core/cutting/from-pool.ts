@@ -7,7 +7,7 @@
  * usable rectangle; `usable` says where it lies on the board.
  * Cost of a board: its volume in cm3 by where it is from (COST_FACTORS), so that a plan takes scraps before planks
  * and does not plane thick wood thin. Whole micrometres.
- * Not covered: glued-up panels; strength. Tests: tests/core/cutting/from-pool.test.ts
+ * Not covered: strength. Tests: tests/core/cutting/from-pool.test.ts
  */
 import { blockingDefects, defectZone, isAccepted, type Orientation } from '#lib/core/board/acceptance'
 import type { RoughAllowances } from '#lib/core/board/allowances'
@@ -20,7 +20,7 @@ import { type UsableRectangle, usableRectangle, zoneInUsable } from '#lib/core/b
 import { formatInches, formatMm, type LengthUnit } from '#lib/core/units/inches'
 import { UM_PER_INCH } from '#lib/core/units/length'
 import { meetsSpecies, speciesById } from '#lib/core/wood/species'
-import type { BlockedZone, Cure, CutPlan, CutProblem, MachineLimits, Shortage } from './problem'
+import type { BlockedZone, Cure, CutBlank, CutPlan, CutProblem, MachineLimits, Shortage } from './problem'
 
 export type BoardOrigin = 'offcut' | 'salvage' | 'bought'
 
@@ -89,10 +89,20 @@ interface Miss {
 const usableOf = (board: PoolBoard, allowances: RoughAllowances): UsableRectangle =>
   usableRectangle(board, allowances, { areEndsClean: board.origin === 'offcut' })
 
-/** A part too short for the planer is flattened while it is still longer. */
-function thicknessLeftUm(board: PoolBoard, need: BlankNeed, allowances: RoughAllowances): number {
-  const lengthUm = Math.max(need.roughLengthUm, Math.min(allowances.minPlaneLengthUm, board.lengthUm))
-  return flatThicknessUm(board, { lengthUm, widthUm: need.roughWidthUm }, allowances)
+/** Length of the piece in which a need goes through the planer: short parts go in a row (see rows.ts). */
+function planedLengthUm(need: BlankNeed, { allowances, kerfUm }: CutShop): number {
+  const { roughLengthUm: lengthUm } = need
+  if (lengthUm >= allowances.minPlaneLengthUm) return lengthUm
+  const parts = Math.ceil((allowances.minPlaneLengthUm + kerfUm) / (lengthUm + kerfUm))
+  const rowUm = Math.min(parts, Math.max(1, need.count)) * (lengthUm + kerfUm) - kerfUm
+  return Math.max(allowances.minPlaneLengthUm, rowUm)
+}
+
+/** A part too short for the planer is flattened while it is still longer; a stave at the widest that it may be. */
+function thicknessLeftUm(board: PoolBoard, need: BlankNeed, shop: CutShop): number {
+  const lengthUm = Math.max(need.roughLengthUm, Math.min(planedLengthUm(need, shop), board.lengthUm))
+  const widthUm = Math.min(board.widthUm, Math.max(need.roughWidthUm, need.stave?.maxWidthUm ?? 0))
+  return flatThicknessUm(board, { lengthUm, widthUm }, shop.allowances)
 }
 
 function zonesFor(
@@ -117,11 +127,11 @@ function bestFit(board: PoolBoard, usable: UsableRectangle, need: BlankNeed): Fi
 }
 
 /** The first hurdle that the board does not take, or the way up that fits. */
-function tryBoard(board: PoolBoard, need: BlankNeed, allowances: RoughAllowances): Fit | Miss {
+function tryBoard(board: PoolBoard, need: BlankNeed, shop: CutShop): Fit | Miss {
   if (!meetsSpecies(need.species, board.species)) return { hurdle: 'species' }
-  const usable = usableOf(board, allowances)
+  const usable = usableOf(board, shop.allowances)
   const lack = (wantUm: number, haveUm: number) => wantUm - haveUm
-  const thicknessLackUm = lack(need.finishedThicknessUm, thicknessLeftUm(board, need, allowances))
+  const thicknessLackUm = lack(need.finishedThicknessUm, thicknessLeftUm(board, need, shop))
   if (thicknessLackUm > 0) return { hurdle: 'thickness', lackUm: thicknessLackUm }
   const lengthLackUm = lack(need.roughLengthUm, usable.lengthUm)
   if (lengthLackUm > 0) return { hurdle: 'length', lackUm: lengthLackUm }
@@ -179,6 +189,14 @@ export function boardCost(board: PoolBoard): number {
   return Math.max(1, Math.round(volumeCm3 * factor))
 }
 
+/** What lets a need be cut in other ways than one by one. */
+function waysOf(need: BlankNeed, allowances: RoughAllowances): Pick<CutBlank, 'ends' | 'planedUm' | 'stave'> {
+  const { ends, stave, roughLengthUm } = need
+  if (stave !== undefined) return { stave }
+  const isShort = roughLengthUm < allowances.minPlaneLengthUm
+  return { ...(ends ? { ends } : {}), ...(isShort ? { planedUm: allowances.minPlaneLengthUm } : {}) }
+}
+
 /** One zone a defect, for the needs that cannot have it. */
 function zonesOfBoard(
   board: PoolBoard,
@@ -206,7 +224,7 @@ export function cutProblemFrom(
   needs: readonly BlankNeed[],
   shop: CutShop,
 ): PoolCutProblem {
-  const outcomes = boards.map((board) => needs.map((need) => tryBoard(board, need, shop.allowances)))
+  const outcomes = boards.map((board) => needs.map((need) => tryBoard(board, need, shop)))
   const kept = boards.flatMap((board, index) => (outcomes[index].some(isFit) ? [{ board, index }] : []))
   const usable = kept.map(({ board }) => usableOf(board, shop.allowances))
   const orientations = kept.map(({ index }) =>
@@ -228,8 +246,9 @@ export function cutProblemFrom(
       widthUm: need.roughWidthUm,
       demand: need.count,
       grain: need.grain,
-      weight: 1,
+      weight: need.stave ? 0 : 1,
       boards: offeredTo(index),
+      ...waysOf(need, shop.allowances),
     })),
     zones: kept.flatMap(({ board }, i) => zonesOfBoard(board, i, usable[i], needs, orientations[i])),
     limits: shop.limits,
@@ -242,13 +261,14 @@ export function cutProblemFrom(
     needIds: needs.map((need) => need.id),
     usable,
     orientations,
-    unmakeable: needs.flatMap((need, i) =>
-      unmakeableNeed(
-        need,
-        boards,
-        outcomes.map((ofBoard) => ofBoard[i]),
-      ),
-    ),
+    unmakeable: needs.flatMap((need, i) => {
+      if (need.stave) return []
+      const stave = needs.findIndex((each) => each.stave?.of === i)
+      // A panel is out of reach only where its staves are, too.
+      const isGluedUp = stave >= 0 && outcomes.some((ofBoard) => isFit(ofBoard[stave]))
+      const own = outcomes.map((ofBoard) => ofBoard[i])
+      return isGluedUp ? [] : unmakeableNeed(need, boards, own)
+    }),
   }
 }
 

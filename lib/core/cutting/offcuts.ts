@@ -4,6 +4,7 @@
  * Tests: tests/core/cutting/offcuts.test.ts
  */
 import type { CutNode } from './problem'
+import { pieceAreaUm2 } from './rows'
 
 export interface Offcut {
   readonly xUm: number
@@ -42,7 +43,7 @@ export function restsOf(tree: CutNode): LayoutRests {
   const offcuts: Offcut[] = []
   const areas = { blank: 0, offcut: 0, waste: 0 }
   for (const leaf of leavesOf(tree)) {
-    areas[leaf.kind] += leaf.lengthUm * leaf.widthUm
+    areas[leaf.kind] += pieceAreaUm2(leaf)
     if (leaf.kind === 'offcut') {
       offcuts.push({ xUm: leaf.xUm, yUm: leaf.yUm, lengthUm: leaf.lengthUm, widthUm: leaf.widthUm })
     }

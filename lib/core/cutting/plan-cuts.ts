@@ -35,6 +35,10 @@ export interface PlanOptions {
   readonly onBetter?: (plan: CutPlan) => void
   /** Makes the bounds sharper; see lp.ts. */
   readonly lp?: LpSolver
+  /** A short trial: no sharper bounds, no cure. */
+  readonly isTrial?: boolean
+  /** Absent: a plan that is short says which board would cure it. */
+  readonly isCureWanted?: boolean
 }
 
 /** Assigns physical boards to the filled ones, and counts alike layouts together. */
@@ -288,14 +292,15 @@ export function planCuts(problem: CutProblem, options: PlanOptions): CutPlan {
     onBetter: (used) => options.onBetter?.(planOf(prep, used, bounds, search.steps, false)),
   })
   const first = planOf(prep, search.first(), bounds, search.steps, false)
-  if (first.status !== 'optimal' && !shouldStop()) bounds.sharpen()
-  if (first.weightMade < bounds.weight * (1 - 1e-12) && !shouldStop()) {
+  const isTrial = options.isTrial === true
+  if (first.status !== 'optimal' && !isTrial && !shouldStop()) bounds.sharpen()
+  if (first.weightMade < bounds.weight * (1 - 1e-12) && !isTrial && !shouldStop()) {
     const exact = tighten(prep, bounds, shouldStop)
     if (exact !== null) search.adopt(exact)
   }
   const best = search.run()
   const plan = planOf(prep, best, bounds, search.steps, isStopped)
-  if (plan.shortages.length === 0) return plan
+  if (plan.shortages.length === 0 || isTrial || options.isCureWanted === false) return plan
   const { made } = totalsOf(prep, best)
   // A cancel has been heard; the cure is bounded in itself, and asked for after it no more.
   const cure = isStopped ? undefined : cureFor(prep, singleBlocks(prep, true), made, shouldStop)

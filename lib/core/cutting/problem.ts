@@ -40,6 +40,36 @@ export interface CutBlank {
   readonly weight: number
   /** Indexes of the boards that it may come from (species, thickness after flattening); absent: all. */
   readonly boards?: readonly number[]
+  /** Absent: both ends are square. See rows.ts. */
+  readonly ends?: BlankEnds
+  /** Shortest piece that goes through the planer: shorter blanks stay together until they are planed. Absent: any. */
+  readonly planedUm?: number
+  /** Set: a strip that a panel is glued up from, of any width in a range; its own demand is 0. See panels.ts. */
+  readonly stave?: StaveRule
+}
+
+/**
+ * A blank whose rough ends lean in the plane of the board. Lean: how much further along the grain an end stands at the
+ * far edge than at the near one. Equal leans make a parallelogram, opposite ones a trapezium.
+ */
+export interface BlankEnds {
+  /** Length along the near edge; along the far edge it is `nearUm + leanBUm - leanAUm`. */
+  readonly nearUm: number
+  readonly leanAUm: number
+  readonly leanBUm: number
+}
+
+/** How a panel may be made up: widths of its staves, less what jointing takes, make its rough width. */
+export interface StaveRule {
+  /** Index of the blank that is the panel. */
+  readonly of: number
+  /** Width that the staves of one panel make together. */
+  readonly panelUm: number
+  readonly minWidthUm: number
+  readonly maxWidthUm: number
+  /** Taken from each of the two edges that meet in a joint. */
+  readonly jointUm: number
+  readonly maxStaves: number
 }
 
 export interface MachineLimits {
@@ -68,7 +98,10 @@ export interface CutProblem {
   readonly objective: CutObjective
 }
 
-/** A rectangle of a board, and what becomes of it. */
+/**
+ * A piece of a board, and what becomes of it. Sizes are those of the smallest rectangle around it; `leanUm` tells how
+ * its left and its right end lean (see BlankEnds), absent: both square.
+ */
 export type CutNode =
   | {
       readonly kind: 'cut'
@@ -78,8 +111,11 @@ export type CutNode =
       readonly widthUm: number
       /** crosscut divides the length at `atUm` from x; rip divides the width at `atUm` from y. */
       readonly cut: 'crosscut' | 'rip'
-      /** Size of the first child along the divided axis; the kerf lies after it. */
+      /** Size of the first child along the divided axis, at the near edge; the kerf lies after it. */
       readonly atUm: number
+      /** A crosscut that leans: how much further along it leaves the far edge. The kerf is square to the cut. */
+      readonly slantUm?: number
+      readonly leanUm?: readonly [number, number]
       readonly first: CutNode
       /** Absent where the kerf eats all the rest. */
       readonly second?: CutNode
@@ -93,6 +129,9 @@ export type CutNode =
       /** Index into `blanks`. */
       readonly blank: number
       readonly turned: boolean
+      readonly leanUm?: readonly [number, number]
+      /** Of a stave: which of the panels, and which place in it, both from 0. */
+      readonly stave?: { readonly panel: number; readonly at: number }
     }
   | {
       readonly kind: 'offcut' | 'waste'
@@ -100,6 +139,7 @@ export type CutNode =
       readonly yUm: number
       readonly lengthUm: number
       readonly widthUm: number
+      readonly leanUm?: readonly [number, number]
     }
 
 export interface BoardLayout {

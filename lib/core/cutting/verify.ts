@@ -4,7 +4,7 @@
  * In: CutProblem and CutPlan. Out: the faults found, none for a sound plan.
  * Cost: leaves x zones of the board. Tests: tests/core/cutting/verify.test.ts
  */
-import type { BoardLayout, CutNode, CutPlan, CutProblem } from './problem'
+import type { BoardLayout, CutBlank, CutNode, CutPlan, CutProblem, StaveRule } from './problem'
 
 export type PlanFaultKind =
   | 'badIndex'
@@ -15,6 +15,8 @@ export type PlanFaultKind =
   | 'zone'
   | 'demand'
   | 'grain'
+  | 'ends'
+  | 'panel'
   | 'board'
   | 'boardCount'
   | 'machine'
@@ -38,12 +40,76 @@ type Report = (kind: PlanFaultKind, text: string, layout?: number) => void
 
 const whole = (v: number): boolean => Number.isSafeInteger(v)
 
+/** The four corners of a piece along the grain; a piece without a lean is a rectangle. */
+function corners(node: CutNode) {
+  const [a, b] = node.leanUm ?? [0, 0]
+  const from = node.xUm
+  const to = node.xUm + node.lengthUm
+  return {
+    nearFrom: a < 0 ? from - a : from,
+    farFrom: a > 0 ? from + a : from,
+    nearTo: b > 0 ? to - b : to,
+    farTo: b < 0 ? to + b : to,
+  }
+}
+
+/** Square micrometres, doubled, so that it is whole. */
+function doubleArea(node: CutNode): number {
+  const c = corners(node)
+  return node.widthUm * (c.nearTo - c.nearFrom + (c.farTo - c.farFrom))
+}
+
+/**
+ * A cut that leans, or one through a piece that does: the children take the whole piece but for the kerf, which is
+ * as wide as the saw's square to the cut.
+ */
+function checkLeaning(
+  problem: CutProblem,
+  cut: Extract<CutNode, { kind: 'cut' }>,
+  fault: (kind: PlanFaultKind, text: string) => void,
+): void {
+  const [whole, first] = [corners(cut), corners(cut.first)]
+  const slant = cut.slantUm ?? 0
+  const isSquareRip = cut.cut === 'rip'
+  if (isSquareRip) fault('ends', 'a rip through a piece whose ends lean')
+  if (!Number.isSafeInteger(slant)) fault('badSize', `slant ${slant}`)
+  const isBand = (node: CutNode): boolean => node.yUm === cut.yUm && node.widthUm === cut.widthUm
+  if (!isBand(cut.first) || (cut.second && !isBand(cut.second))) fault('overlap', 'a part beside its strip')
+  const at = cut.xUm + cut.atUm
+  if (first.nearFrom !== whole.nearFrom || first.farFrom !== whole.farFrom)
+    fault('overlap', 'the first piece does not begin where its strip does')
+  if (first.nearTo !== at || first.farTo !== at + slant)
+    fault('overlap', `the first piece does not end at the cut at ${cut.atUm}`)
+  if (first.nearTo <= first.nearFrom || first.farTo <= first.farFrom) fault('badSize', 'a piece inside out')
+  if (cut.second === undefined) {
+    fault('kerf', 'wood beyond a cut that leans is missing')
+    return
+  }
+  const second = corners(cut.second)
+  const gap = second.nearFrom - at
+  if (second.farFrom - (at + slant) !== gap) fault('kerf', 'the kerf is not of one width')
+  const [g, w, s, k] = [gap, cut.widthUm, slant, problem.kerfUm].map((v) => BigInt(Math.round(v)))
+  if (gap < 0 || g * g * w * w < k * k * (w * w + s * s))
+    fault('kerf', `${gap} along the grain is under the kerf`)
+  if (gap > 0 && (g - 1n) * (g - 1n) * w * w >= k * k * (w * w + s * s))
+    fault('kerf', `${gap} along the grain is more than the kerf`)
+  if (second.nearTo !== whole.nearTo || second.farTo !== whole.farTo)
+    fault('overlap', 'the second piece does not end where its strip does')
+  if (second.nearTo <= second.nearFrom || second.farTo <= second.farFrom)
+    fault('badSize', 'a piece inside out')
+}
+
 /** Both children, where the cut says that they lie; wood and kerf fill the parent exactly. */
 function checkCut(
   problem: CutProblem,
   cut: Extract<CutNode, { kind: 'cut' }>,
   fault: (kind: PlanFaultKind, text: string) => void,
 ): void {
+  const isLeaning = [cut, cut.first, cut.second].some((n) => n?.leanUm !== undefined)
+  if (isLeaning || cut.slantUm !== undefined) {
+    checkLeaning(problem, cut, fault)
+    return
+  }
   const k = problem.kerfUm
   const cross = cut.cut === 'crosscut'
   const size = cross ? cut.lengthUm : cut.widthUm
@@ -79,8 +145,9 @@ function checkMachine(
   if (cut.lengthUm < m.minPieceLengthUm) fault('machine', `piece of length ${cut.lengthUm} held for a cut`)
   if (cut.widthUm < m.minPieceWidthUm) fault('machine', `piece of width ${cut.widthUm} held for a cut`)
   if (cut.cut === 'crosscut') {
-    if (m.maxCrosscutWidthUm !== undefined && cut.widthUm > m.maxCrosscutWidthUm) {
-      fault('machine', `crosscut of ${cut.widthUm} is too wide for the sled`)
+    const across = Math.hypot(cut.widthUm, cut.slantUm ?? 0)
+    if (m.maxCrosscutWidthUm !== undefined && across > m.maxCrosscutWidthUm) {
+      fault('machine', `crosscut of ${across} is too wide for the sled`)
     }
     return
   }
@@ -116,6 +183,38 @@ function walk(problem: CutProblem, layout: BoardLayout, at: number, report: Repo
   return leaves
 }
 
+type BlankLeaf = Leaf & { kind: 'blank' }
+
+/** A strip of a panel: as long as the panel, as wide as its rule allows. */
+function checkStave(leaf: BlankLeaf, rule: StaveRule, lengthUm: number, fault: Report): void {
+  if (leaf.leanUm !== undefined || leaf.turned) fault('panel', 'a stave that is turned or leans')
+  if (leaf.lengthUm !== lengthUm) fault('badSize', `stave ${leaf.lengthUm} long, ${lengthUm} wanted`)
+  if (leaf.widthUm < rule.minWidthUm || leaf.widthUm > rule.maxWidthUm)
+    fault('panel', `stave ${leaf.widthUm} wide`)
+  if (leaf.stave === undefined) fault('panel', 'a stave of no panel')
+}
+
+/** The part lies inside its piece, as it is or turned half round in the plane of the board. */
+function checkEnds(leaf: BlankLeaf, blank: CutBlank, fault: Report): void {
+  const { ends } = blank
+  if (ends === undefined || leaf.turned || leaf.widthUm !== blank.widthUm) {
+    fault('ends', `blank ${leaf.blank} cut ${leaf.lengthUm} x ${leaf.widthUm}`)
+    return
+  }
+  const c = corners(leaf)
+  const far = ends.nearUm - ends.leanAUm + ends.leanBUm
+  const ways = [
+    { near: ends.nearUm, far, a: ends.leanAUm },
+    { near: far, far: ends.nearUm, a: ends.leanBUm },
+  ]
+  const isInside = ways.some(({ near, far: farUm, a }) => {
+    const least = Math.max(c.nearFrom, c.farFrom - a)
+    const most = Math.min(c.nearTo - near, c.farTo - a - farUm)
+    return least <= most
+  })
+  if (!isInside) fault('ends', `blank ${leaf.blank} does not lie in its piece at ${leaf.xUm}`)
+}
+
 function checkBlank(problem: CutProblem, leaf: Leaf & { kind: 'blank' }, board: number, fault: Report): void {
   const b = problem.blanks[leaf.blank]
   if (b === undefined) {
@@ -123,9 +222,12 @@ function checkBlank(problem: CutProblem, leaf: Leaf & { kind: 'blank' }, board: 
     return
   }
   const [l, w] = leaf.turned ? [b.widthUm, b.lengthUm] : [b.lengthUm, b.widthUm]
-  if (leaf.lengthUm !== l || leaf.widthUm !== w) {
+  if (b.stave !== undefined) checkStave(leaf, b.stave, b.lengthUm, fault)
+  else if (b.ends !== undefined && (leaf.leanUm !== undefined || leaf.lengthUm !== l))
+    checkEnds(leaf, b, fault)
+  else if (leaf.lengthUm !== l || leaf.widthUm !== w) {
     fault('badSize', `blank ${leaf.blank} cut ${leaf.lengthUm} x ${leaf.widthUm}`)
-  }
+  } else if (leaf.leanUm !== undefined) fault('ends', `blank ${leaf.blank} has square ends`)
   if (leaf.turned && b.grain !== 'free') fault('grain', `blank ${leaf.blank} is turned`)
   if (b.boards !== undefined && !b.boards.includes(board)) fault('board', `blank ${leaf.blank} on ${board}`)
 }
@@ -159,7 +261,7 @@ function checkLeaves(
   const board = problem.boards[layout.board]
   let area = 0
   for (const leaf of leaves) {
-    area += leaf.lengthUm * leaf.widthUm
+    area += doubleArea(leaf)
     const inside =
       leaf.xUm >= 0 &&
       leaf.yUm >= 0 &&
@@ -174,7 +276,7 @@ function checkLeaves(
       report('offcut', `${leaf.lengthUm} x ${leaf.widthUm} is too small to keep`, at)
     }
   }
-  if (area > board.lengthUm * board.widthUm) report('overlap', 'more wood than the board has', at)
+  if (area > 2 * board.lengthUm * board.widthUm) report('overlap', 'more wood than the board has', at)
 }
 
 interface Totals {
@@ -183,6 +285,7 @@ interface Totals {
   /** Copies of each board whose layout covers a zone. */
   readonly covering: number[]
   readonly why: string[][]
+  readonly staves: { blank: number; panel: number; at: number; widthUm: number }[]
   weight: number
   cost: number
   blankArea: number
@@ -214,12 +317,43 @@ function checkLayout(problem: CutProblem, plan: CutPlan, at: number, totals: Tot
   }
   for (const leaf of leaves) {
     if (leaf.kind !== 'blank' || problem.blanks[leaf.blank] === undefined) continue
+    totals.blankArea += (doubleArea(leaf) / 2) * layout.copies
+    if (problem.blanks[leaf.blank].stave !== undefined) {
+      totals.staves.push({
+        blank: leaf.blank,
+        widthUm: leaf.widthUm,
+        ...(leaf.stave ?? { panel: -1, at: -1 }),
+      })
+      if (layout.copies > 1) report('panel', 'one stave in several boards', at)
+      continue
+    }
     totals.made[leaf.blank] += layout.copies
     totals.weight += problem.blanks[leaf.blank].weight * layout.copies
-    totals.blankArea += leaf.lengthUm * leaf.widthUm * layout.copies
   }
   totals.cost += (problem.objective === 'minBoards' ? 1 : board.cost) * layout.copies
   totals.boardArea += board.lengthUm * board.widthUm * layout.copies
+}
+
+/** Every panel has all its staves, each place once, and is wide enough once its joints are planed. */
+function checkPanels(problem: CutProblem, totals: Totals, report: Report): void {
+  const panels = new Map<string, Totals['staves'][number][]>()
+  for (const stave of totals.staves) {
+    const key = `${stave.blank} ${stave.panel}`
+    panels.set(key, [...(panels.get(key) ?? []), stave])
+  }
+  for (const staves of panels.values()) {
+    const [{ blank, panel }] = staves
+    const rule = problem.blanks[blank].stave
+    if (rule === undefined) continue
+    const places = staves.map((s) => s.at).sort((a, b) => a - b)
+    if (panel < 0 || places.some((at, i) => at !== i))
+      report('panel', `panel ${panel} of blank ${blank} has a gap`)
+    if (staves.length > rule.maxStaves) report('panel', `panel of ${staves.length} staves`)
+    const wide = staves.reduce((sum, s) => sum + s.widthUm, 0) - (staves.length - 1) * 2 * rule.jointUm
+    if (wide < rule.panelUm) report('panel', `panel ${panel}: staves make ${wide}, ${rule.panelUm} wanted`)
+    totals.made[rule.of]++
+    totals.weight += problem.blanks[rule.of].weight
+  }
 }
 
 function checkCounts(problem: CutProblem, totals: Totals, report: Report): void {
@@ -284,6 +418,7 @@ export function verifyCutPlan(problem: CutProblem, plan: CutPlan): readonly Plan
     copies: problem.boards.map(() => 0),
     covering: problem.boards.map(() => 0),
     why: problem.boards.map(() => []),
+    staves: [],
     weight: 0,
     cost: 0,
     blankArea: 0,
@@ -292,6 +427,7 @@ export function verifyCutPlan(problem: CutProblem, plan: CutPlan): readonly Plan
   plan.layouts.forEach((_, at) => {
     checkLayout(problem, plan, at, totals, report)
   })
+  checkPanels(problem, totals, report)
   checkCounts(problem, totals, report)
   checkClaims(problem, plan, totals, report)
   return faults

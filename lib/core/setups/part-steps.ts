@@ -36,7 +36,10 @@ export function addPartSteps(part: Part, blanks: readonly FreeBlank[], context: 
   const chain = (drafts: readonly Draft[], after: readonly string[]): readonly string[] =>
     drafts.reduce((last, draft) => [add(draft, last)], after)
 
-  let after: readonly string[] = blanks.flatMap((blank) => blank.after)
+  const staves = inPanelOrder(blanks)
+  let after: readonly string[] = staves.flatMap((stave, i) =>
+    jointEdges(part, stave, i, staves.length, context),
+  )
   after = chain(glueUp(part, blanks, context), after)
   after = chain(finishRip(part, blanks, context), after)
   after = chain(edgeBevels(part, context), after)
@@ -49,6 +52,57 @@ export function addPartSteps(part: Part, blanks: readonly FreeBlank[], context: 
   chain(engravingSteps(part, context), after)
 }
 
+/** As they lie in the panel. */
+const inPanelOrder = (blanks: readonly FreeBlank[]): readonly FreeBlank[] =>
+  blanks.toSorted((a, b) => placeInPanel(a) - placeInPanel(b))
+const placeInPanel = ({ piece: { node } }: FreeBlank): number =>
+  node.kind === 'blank' ? (node.stave?.at ?? 0) : 0
+
+/** Straightens the edges of a stave that meet others: one of an outer stave, both of an inner one. */
+function jointEdges(
+  part: Part,
+  { piece, after }: FreeBlank,
+  index: number,
+  count: number,
+  context: PartContext,
+): readonly string[] {
+  const { jointMm, shop } = context.input
+  if (count < 2 || jointMm === undefined) return after
+  const isOuter = index === 0 || index === count - 1
+  const edges = isOuter ? ['the edge that is glued'] : ['one edge that is glued', 'the other edge']
+  return edges.reduce<readonly string[]>((last, edge, i) => {
+    const fenceMm = piece.node.widthUm / 1000 - (i + 1) * jointMm
+    const key = `joint:${piece.id}:${i + 1}`
+    context.out.steps.push({
+      ...ripSettings(context.input, fenceMm),
+      key,
+      kind: 'rip',
+      station: 'tableSaw',
+      pieceId: piece.id,
+      pieceName: piece.name,
+      passes: 1,
+      after: last,
+      note: `Straighten ${edge}: takes ${mmText(jointMm)}. Stave ${index + 1} of ${count} for ${part.name}; it must meet its neighbour without light.`,
+      seconds: shop.times.handle + piece.node.lengthUm / 1000 / shop.times.ripFeed,
+      thicknessMm: part.blank.thicknessMm,
+    })
+    if (piece.node.lengthUm < shop.tableSaw.minRipLengthMm * 1000)
+      warn(
+        context,
+        key,
+        'tooShortToRip',
+        `${piece.name}: too short to rip along the fence; use a carrier or a hand plane.`,
+      )
+    if (fenceMm > shop.tableSaw.maxRipMm)
+      warn(context, key, 'tooWideForFence', `${piece.name}: ${mmText(fenceMm)} is more than the fence opens.`)
+    return [key]
+  }, after)
+}
+
+/** Common practice; the glue's own instructions come first. */
+const CLAMPING =
+  "Growth rings up and down by turns, all grain one way, like colours side by side. Clamps every 200 to 300 mm, above and below by turns, as long as the glue's instructions say (white or yellow wood glue: an hour at room warmth); machine it the next day."
+
 function glueUp(part: Part, blanks: readonly FreeBlank[], context: PartContext): readonly Draft[] {
   if (blanks.length < 2) return []
   return [
@@ -60,21 +114,22 @@ function glueUp(part: Part, blanks: readonly FreeBlank[], context: PartContext):
       settings: {},
       passes: 1,
       count: blanks.length,
-      note: `Glue ${blanks.length} staves edge to edge, grain one way; let it cure before it is machined.`,
+      note: `Glue ${blanks.length} staves edge to edge, in their order. ${CLAMPING}`,
       seconds: context.input.shop.times.glueUp,
     },
   ]
 }
 
-/** Width that stands over the part's own: of the blank, or of all staves together. */
-function overWidthMm(part: Part, blanks: readonly FreeBlank[]): number {
+/** Width that stands over the part's own: of the blank, or of all staves together once their joints are straight. */
+function overWidthMm(part: Part, blanks: readonly FreeBlank[], jointMm: number): number {
   const acrossUm = ({ piece }: FreeBlank): number =>
     piece.node.kind === 'blank' && piece.node.turned ? piece.node.lengthUm : piece.node.widthUm
-  return blanks.reduce((sum, blank) => sum + acrossUm(blank), 0) / 1000 - part.blank.widthMm
+  const jointsMm = 2 * jointMm * (blanks.length - 1)
+  return blanks.reduce((sum, blank) => sum + acrossUm(blank), 0) / 1000 - jointsMm - part.blank.widthMm
 }
 
 function finishRip(part: Part, blanks: readonly FreeBlank[], context: PartContext): readonly Draft[] {
-  const overMm = overWidthMm(part, blanks)
+  const overMm = overWidthMm(part, blanks, context.input.jointMm ?? 0)
   const key = `width:${part.id}`
   if (blanks.some(({ piece }) => piece.node.kind === 'blank' && piece.node.turned)) {
     warn(

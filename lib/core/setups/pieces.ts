@@ -48,7 +48,9 @@ export function boardCopies(input: SetupInput): readonly BoardCopy[] {
   const pieceOf = (node: CutNode, place: TreePlace, id: string, label: string): Piece => {
     const partId = node.kind === 'blank' ? nextPart(node.blank) : undefined
     const blankName = node.kind === 'blank' ? input.blanks[node.blank].name : undefined
-    const name = (partId === undefined ? blankName : partNames.get(partId)) ?? label
+    const stave = node.kind === 'blank' && node.stave ? `, stave ${node.stave.at + 1}` : ''
+    const partName = partId === undefined ? undefined : partNames.get(partId)
+    const name = (partName === undefined ? blankName : `${partName}${stave}`) ?? label
     const children = childrenOf(node).map(([step, child]) =>
       pieceOf(
         child,

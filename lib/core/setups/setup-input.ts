@@ -40,6 +40,8 @@ export interface SetupInput {
   readonly shop: SetupShop
   /** Left on the thickness, both faces together, for sanding. Absent: 0. */
   readonly sandingMm?: number
+  /** Taken from each of the two edges of a glued joint, mm. Absent: staves are glued as they are sawn. */
+  readonly jointMm?: number
   /** States that the proof of the best order may look at. Absent: 40 000. */
   readonly maxStates?: number
 }

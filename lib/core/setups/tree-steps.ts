@@ -7,6 +7,7 @@
  * Tests: tests/core/setups/plan-setups.test.ts.
  */
 import type { CutNode } from '#lib/core/cutting/problem'
+import { stopLengthUm } from '#lib/core/cutting/rows'
 import type { Part } from '#lib/core/design/model'
 import { flatteningLoss } from '../board/flattening'
 import { planerPasses } from './passes'
@@ -15,8 +16,8 @@ import { blanksUnder } from './pieces'
 import { fitsPlaner, planedPieces } from './planing'
 import type { SetupInput } from './setup-input'
 import type { SetupWarning } from './setup-plan'
-import { type Step, type StepList, settingMm } from './step'
-import { mmText, passesText, sizeText } from './wording'
+import { type Step, type StepList, settingMm, settingRad } from './step'
+import { degText, mmText, passesText, sizeText } from './wording'
 
 type Cut = Extract<CutNode, { kind: 'cut' }>
 
@@ -34,10 +35,23 @@ function sizeOf(node: CutNode, cut: Cut['cut']): number {
   return cut === 'crosscut' ? node.lengthUm : node.widthUm
 }
 
+/**
+ * A cut that leans: the piece's left tip lies on the sled's fence, so the fence has the lower edge as drawn, or the
+ * upper one with the piece turned half round; the sled stands alike for both.
+ */
+const isUpperOnFence = (piece: CutNode): boolean => (piece.leanUm?.[0] ?? 0) > 0
+
+/** Turn of the sled for a cut that leans, seen from above; see setup-plan.ts. */
+const sledAngleOf = (cut: Cut): number => -Math.atan((cut.slantUm ?? 0) / cut.widthUm) + 0
+
 /** The pieces that may lie between blade and stop, or blade and fence; none: cut to a mark. */
 function measures(piece: Piece, cut: Cut, input: SetupInput): readonly Measure[] {
   const saw = input.shop.tableSaw
-  const first: Measure = { um: cut.atUm, piece: 'first' }
+  if (cut.slantUm !== undefined) {
+    const um = stopLengthUm(cut.first)
+    return um >= saw.minStopMm * 1000 && um <= saw.maxStopMm * 1000 ? [{ um, piece: 'first' }] : []
+  }
+  const first: Measure = { um: sizeOf(cut.first, cut.cut), piece: 'first' }
   const second: Measure | undefined = cut.second && { um: sizeOf(cut.second, cut.cut), piece: 'second' }
   const holdsParts = piece.children.map((child) => blanksUnder(child).length > 0)
   const wanted = [first, second].filter((m, i): m is Measure => m !== undefined && holdsParts[i])
@@ -50,7 +64,8 @@ function measures(piece: Piece, cut: Cut, input: SetupInput): readonly Measure[]
   return candidates.filter((m) => m.um >= saw.minStopMm * 1000 && m.um <= saw.maxStopMm * 1000)
 }
 
-const measureKey = (cut: Cut['cut'], m: Measure): string => `${cut} ${settingMm(m.um / 1000)}`
+const measureKey = (cut: Cut, m: Measure): string =>
+  `${cut.cut} ${settingMm(m.um / 1000)} ${settingRad(sledAngleOf(cut))}`
 
 /** Every cut node of a tree, parents first. */
 function cutPieces(piece: Piece): readonly (Piece & { node: Cut })[] {
@@ -70,7 +85,7 @@ export function chooseMeasures(
     if (options.length > 0)
       open.set(
         piece.id,
-        options.map((m) => [measureKey(piece.node.cut, m), m]),
+        options.map((m) => [measureKey(piece.node, m), m]),
       )
   }
   while (open.size > 0) {
@@ -159,7 +174,12 @@ function addEndTrim(copy: BoardCopy, context: TreeContext, thicknessMm: number):
   return [key]
 }
 
-function crosscutSettings(input: SetupInput, stopUm: number | undefined): Pick<Step, 'needs' | 'settings'> {
+function crosscutSettings(
+  input: SetupInput,
+  stopUm: number | undefined,
+  sledAngleRad = 0,
+  stopSide: 'left' | 'right' = 'left',
+): Pick<Step, 'needs' | 'settings'> {
   const blade = input.shop.tableSaw.blades === 'combination' ? 'combination' : 'crosscut'
   const stopMm = stopUm === undefined ? undefined : stopUm / 1000
   return {
@@ -168,16 +188,16 @@ function crosscutSettings(input: SetupInput, stopUm: number | undefined): Pick<S
       guide: 'sled',
       bladeHeight: 'through',
       bladeTilt: '0.00000',
-      sledAngle: '0.00000',
-      ...(stopMm === undefined ? {} : { stop: `left ${settingMm(stopMm)}` }),
+      sledAngle: settingRad(sledAngleRad),
+      ...(stopMm === undefined ? {} : { stop: `${stopSide} ${settingMm(stopMm)}` }),
     },
     settings: {
       blade,
       bladeWidthMm: input.shop.tableSaw.kerfMm,
       guide: 'sled',
       bladeTiltRad: 0,
-      sledAngleRad: 0,
-      ...(stopMm === undefined ? {} : { stopMm, stopSide: 'left' }),
+      sledAngleRad,
+      ...(stopMm === undefined ? {} : { stopMm, stopSide }),
     },
   }
 }
@@ -217,10 +237,23 @@ function sawNote(piece: Piece, cut: Cut, measure: Measure | undefined): string {
     const toFence = measure?.piece === 'second' ? 'the second piece' : 'the first piece'
     return `Rip at ${at} from the upper edge as drawn, ${toFence} between blade and fence. ${gives}`
   }
+  if (cut.slantUm !== undefined) return slantNote(piece.node, cut, measure, gives)
   if (measure === undefined) return `To a pencil mark ${at} from the left end. ${gives}`
   const turn =
     measure.piece === 'second' ? 'Turn end for end: the right end to the stop.' : 'Left end to the stop.'
   return `${turn} ${gives}`
+}
+
+/** One cut that ends one part and begins the next. */
+function slantNote(piece: CutNode, cut: Cut, measure: Measure | undefined, gives: string): string {
+  const lies = isUpperOnFence(piece)
+    ? "Face A up, turned half round: upper edge as drawn to the sled's fence"
+    : "Face A up, lower edge as drawn to the sled's fence"
+  const stop =
+    measure === undefined
+      ? `to a pencil mark ${mmText(stopLengthUm(cut.first) / 1000)} from the left end along that edge`
+      : 'left end as drawn to the stop'
+  return `${lies}, ${stop}. One slanted cut ends one part and begins the next. ${gives}`
 }
 
 function sawStep(
@@ -236,7 +269,9 @@ function sawStep(
   const isRip = cut.cut === 'rip'
   const fenceMm = (measure?.um ?? cut.atUm) / 1000
   return {
-    ...(isRip ? ripSettings(input, fenceMm) : crosscutSettings(input, measure?.um)),
+    ...(isRip
+      ? ripSettings(input, fenceMm)
+      : crosscutSettings(input, measure?.um, sledAngleOf(cut), isUpperOnFence(cut) ? 'right' : 'left')),
     key: `cut:${piece.id}`,
     kind: isRip ? 'rip' : 'crosscut',
     station: 'tableSaw',
@@ -260,6 +295,8 @@ function warnOfSaw(piece: Piece, cut: Cut, step: Step, context: TreeContext): vo
   if (cut.cut === 'crosscut' && cut.widthUm > saw.maxCrosscutWidthMm * 1000) {
     add('tooWideForSled', `${mmText(cut.widthUm / 1000)} across is more than the sled holds.`)
   }
+  if (Math.abs(sledAngleOf(cut)) > saw.maxSledAngleRad)
+    add('angleTooSteep', `the sled does not turn to ${degText(sledAngleOf(cut))}.`)
   if (cut.cut === 'crosscut' && cut.lengthUm < saw.minHoldMm * 1000) {
     add(
       'tooShortToHold',

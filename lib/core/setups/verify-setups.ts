@@ -175,6 +175,12 @@ function checkTrees(check: Check, walked: Walked): TreeCuts {
 
 const parentOf = (pieceId: string): string => pieceId.slice(0, Math.max(0, pieceId.lastIndexOf('/')))
 
+/** Both long edges of a piece whose ends may lean, mm. */
+function edgeLengths({ lengthUm, leanUm: [a, b] = [0, 0] }: CutNode): readonly number[] {
+  const near = lengthUm - Math.max(0, -a) - Math.max(0, b)
+  return [near / 1000, (near + b - a) / 1000]
+}
+
 function checkTreeCut(check: Check, { pieceId, node }: TreeCut, { cut, setup }: Found): void {
   const saw = check.input.shop.tableSaw
   const isRip = node.cut === 'rip'
@@ -191,10 +197,16 @@ function checkTreeCut(check: Check, { pieceId, node }: TreeCut, { cut, setup }: 
       sizes.some((size) => near(settings.fenceMm, size)),
       'the fence fits neither piece',
     )
-  else ok(near(settings.sledAngleRad, 0, NEAR_RAD), 'sled turned')
+  else {
+    const turnRad = Math.atan2(Math.abs(node.slantUm ?? 0), node.widthUm)
+    ok(near(Math.abs(settings.sledAngleRad ?? 9), turnRad, NEAR_RAD), 'sled not at the angle of the cut')
+    check.limit(turnRad > saw.maxSledAngleRad, 'angleTooSteep', cut.key)
+  }
   if (!isRip && cut.isToMark !== true)
     ok(
-      sizes.some((size) => near(settings.stopMm, size)),
+      (node.slantUm === undefined ? sizes : edgeLengths(node.first)).some((size) =>
+        near(settings.stopMm, size),
+      ),
       'the stop fits neither piece',
     )
   check.limit(!isRip && node.widthUm / 1000 > saw.maxCrosscutWidthMm, 'tooWideForSled', cut.key)
@@ -350,6 +362,11 @@ function checkPart(check: Check, walked: Walked, part: Part, blanks: readonly Le
     part.id,
     'glue-up',
   )
+  checkJoints(
+    check,
+    blanks,
+    own.find((f) => f.cut.kind === 'glueUp'),
+  )
   checkWidth(check, part, blanks, own)
   for (const op of part.operations) checkOperation(check, part, op, own)
   const ids = new Set(part.operations.map((op) => op.id))
@@ -360,13 +377,42 @@ function checkPart(check: Check, walked: Walked, part: Part, blanks: readonly Le
   }
 }
 
+/** Every edge of a stave that meets another is straightened before the glue-up: one of an outer stave, two of an inner. */
+function checkJoints(check: Check, blanks: readonly Leaf[], glueUp: Found | undefined): void {
+  const { jointMm } = check.input
+  if (jointMm === undefined || blanks.length < 2) return
+  const places = blanks.map(({ node }) => node.stave?.at ?? 0)
+  blanks.forEach(({ pieceId, node }, i) => {
+    const before = places.filter((at, j) => at < places[i] || (at === places[i] && j < i)).length
+    const wanted = before === 0 || before === blanks.length - 1 ? 1 : 2
+    const rips = check.all.filter(({ cut }) => cut.pieceId === pieceId && cut.kind === 'rip' && !cut.tree)
+    check.expect(
+      rips.length === wanted,
+      'missing',
+      pieceId,
+      `${rips.length} of ${wanted} joint edges are straightened`,
+    )
+    rips.forEach((rip, n) => {
+      const widthMm = node.widthUm / 1000 - (n + 1) * jointMm
+      check.expect(
+        near(rip.setup.settings.fenceMm, widthMm),
+        'setting',
+        rip.cut.key,
+        'the fence takes another amount',
+      )
+      check.before(rip, glueUp, 'it is glued already')
+    })
+  })
+}
+
 function checkWidth(check: Check, part: Part, blanks: readonly Leaf[], own: readonly Found[]): void {
   const blankMm = blanks.reduce(
     (sum, { node }) => sum + (node.turned ? node.lengthUm : node.widthUm) / 1000,
     0,
   )
+  const jointsMm = 2 * (check.input.jointMm ?? 0) * (blanks.length - 1)
   const rips = own.filter((found) => found.cut.kind === 'rip')
-  if (blankMm - part.blank.widthMm <= THIN_MM) {
+  if (blankMm - jointsMm - part.blank.widthMm <= THIN_MM) {
     check.expect(rips.length === 0, 'unknown', part.id, 'ripped though it has its width')
     return
   }

@@ -10,6 +10,7 @@ import { err, ok, type Result } from '#lib/core/units/result'
 import { cutShop, type StationFigures } from '#lib/shop/machines'
 import { boardsToPlanOn, type PlanInput, planInput, questionText } from '#lib/shop/plan-input'
 import { type Refusal, refusal } from '#lib/shop/refusal'
+import { stavesMade } from '#lib/shop/staves'
 import type { Transaction } from '../transaction'
 import { shopRow } from './shop-row'
 import { STOCK_BOARD, stockBoard } from './stock-board'
@@ -44,8 +45,8 @@ export function modelOf(designId: string, parameters: unknown): Result<Model, Re
 export interface PlanSource {
   readonly variant: { readonly id: string; readonly version: number }
   readonly model: Model
-  /** The question for the parts that are not in `partsMade`. */
-  readonly question: (partsMade: ReadonlySet<string>) => PlanInput
+  /** The question for the parts that are not in `partsMade`. `gluedUp`: needs that may be made of staves. */
+  readonly question: (partsMade: ReadonlySet<string>, gluedUp?: readonly string[]) => PlanInput
   readonly partsMade: ReadonlySet<string>
 }
 
@@ -62,7 +63,10 @@ export async function planSource(
       select: { id: true, version: true, designId: true, parameters: true },
     }),
     await tx.board.findMany({ where: { status: 'inPool' }, select: STOCK_BOARD, orderBy: { number: 'asc' } }),
-    await tx.partMade.findMany({ where: { buildId, setAsideAt: null }, select: { partId: true } }),
+    await tx.partMade.findMany({
+      where: { buildId, setAsideAt: null },
+      select: { partId: true, widthUm: true },
+    }),
     await shopRow(tx),
     await stationFigures(tx),
   ]
@@ -79,7 +83,11 @@ export async function planSource(
     variant: { id: variant.id, version: variant.version },
     model: model.value,
     partsMade: new Set(made.map((m) => m.partId)),
-    question: (partsMade) => planInput(model.value, usable, partsMade, machines),
+    question: (partsMade, gluedUp) =>
+      planInput(model.value, usable, partsMade, machines, {
+        gluedUp,
+        staves: stavesMade(made.filter((m) => partsMade.has(m.partId))),
+      }),
   })
 }
 

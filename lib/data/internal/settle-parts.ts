@@ -7,6 +7,7 @@
 import 'server-only'
 import type { Model, ParameterValues, Part } from '#lib/core/design/model'
 import { type MadePart, partOfTick, standingOf } from '#lib/shop/parts-made'
+import { partOfStave } from '#lib/shop/staves'
 import type { Transaction } from '../transaction'
 import { modelOf } from './plan-source'
 
@@ -36,7 +37,7 @@ function partsAsPlanned(rows: readonly Row[]): (row: Row) => Part | null {
       parts = new Map(model.ok ? model.value.parts.map((part) => [part.id, part]) : [])
       models.set(key, parts)
     }
-    return parts.get(partId) ?? null
+    return parts.get(partOfStave(partId)) ?? null
   }
 }
 
@@ -74,7 +75,7 @@ export async function settleParts(tx: Transaction, buildId: string, now = new Da
     id: row.id,
     partId: row.partId,
     isSetAside: row.isSetAside,
-    isWorked: row.isSetAside ? row.isWorked : ticks.has(row.partId),
+    isWorked: row.isSetAside ? row.isWorked : ticks.has(partOfStave(row.partId)),
     was: was(row),
   }))
   const { aside, again } = standingOf(made, model)

@@ -1,6 +1,7 @@
 import 'server-only'
 import type { CutPlan } from '#lib/core/cutting/problem'
 import type { PlanInput } from '#lib/shop/plan-input'
+import { partOfStave } from '#lib/shop/staves'
 import { database } from '../client'
 
 export interface ShortParts {
@@ -28,7 +29,7 @@ export async function shortParts(buildId: string): Promise<ShortParts> {
     from "CutPlan" where "buildId" = ${buildId}::uuid
     order by "createdAt" desc, "id" limit 1`
   if (!row?.partIds) return { parts: [], cure: null }
-  const placed = new Set(row.partIds.flat())
+  const placed = new Set(row.partIds.flat().map(partOfStave))
   const parts = row.needs.flatMap((n) => {
     const missing = n.partIds.filter((p) => !placed.has(p)).length
     const sizeUm = [n.roughLengthUm, n.roughWidthUm, n.finishedThicknessUm] as const
