@@ -8,6 +8,7 @@ import type { LengthUnit } from '#lib/core/units/inches'
 import { sayLength } from '#lib/format/length'
 import type { BoardSheet, SheetCut, SheetPart } from '#lib/shop/board-sheet'
 import { DEFECT_WORDS } from '#lib/shop/boards'
+import type { PieceRect } from '#lib/shop/cutting'
 import { MarkPatterns, MarkShape } from './board-face'
 
 const INNER_PX = 870
@@ -60,8 +61,17 @@ function cutLine(cut: SheetCut, px: Scale, kerfPx: number) {
   const at = px(cut.lineUm) + kerfPx / 2
   const p = boxOf(cut.piece, px)
   return cut.kind === 'crosscut'
-    ? { x1: at, x2: at, y1: p.y, y2: p.y + p.h }
+    ? { x1: at, x2: at + px(cut.slantUm ?? 0), y1: p.y, y2: p.y + p.h }
     : { x1: p.x, x2: p.x + p.w, y1: at, y2: at }
+}
+
+/** Corners of a piece whose ends may lean. */
+function corners(r: PieceRect, px: Scale): string {
+  const { x, y, w, h } = boxOf(r, px)
+  const [a, b] = r.leanUm ?? [0, 0]
+  const [nearFrom, farFrom] = [x + px(Math.max(0, -a)), x + px(Math.max(0, a))]
+  const [nearTo, farTo] = [x + w - px(Math.max(0, b)), x + w - px(Math.max(0, -b))]
+  return `${nearFrom},${y} ${nearTo},${y} ${farTo},${y + h} ${farFrom},${y + h}`
 }
 
 const reachesTop = (cut: SheetCut, sheet: BoardSheet) =>
@@ -197,9 +207,9 @@ export function BoardLayout({ sheet, kerfUm, units, prefix }: BoardLayoutProps) 
           )
         })}
         {sheet.parts.map((p) => (
-          <rect
+          <polygon
             key={p.letter}
-            {...rect(boxOf(p, px))}
+            points={corners(p, px)}
             fill="var(--wood)"
             stroke="var(--ink)"
             strokeWidth="1.7"

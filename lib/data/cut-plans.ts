@@ -10,6 +10,7 @@ import type { Actor } from '#lib/shop/actor'
 import { changesSince, type PlanChanges, type PlanInput } from '#lib/shop/plan-input'
 import type { PlanProgress, PlanResult } from '#lib/shop/plan-result'
 import { type Refusal, refusal } from '#lib/shop/refusal'
+import { mayBeGluedUp } from '#lib/shop/staves'
 import { action, id, query } from './action'
 import { database } from './client'
 import { Prisma } from './generated/client'
@@ -76,6 +77,43 @@ export const ask = action({
     const input = source.value.question(source.value.partsMade, gluedUp)
     if (input.needs.length === 0) return err(refusal('nothingToCut'))
     return transact((tx) => insertPlan(tx, actor, { buildId, seconds, source: source.value, input }), CLASHES)
+  },
+})
+
+/** A kind of part that is wide enough to be glued up from staves. */
+export interface GlueableNeed {
+  readonly id: string
+  readonly name: string
+  readonly count: number
+  readonly widthUm: number
+  /** As it was asked for last; before the first plan, as the design says. */
+  readonly isChosen: boolean
+}
+
+/** What may be glued up of what is still to be made; none where the design cannot be built just now. */
+export const glueable = query({
+  audience: 'member',
+  shared: true,
+  input: z.object({ buildId: id }),
+  run: async (_actor, { buildId }): Promise<Result<GlueableNeed[], Refusal>> => {
+    const build = await database().build.findUnique({ where: { id: buildId }, select: { memberId: true } })
+    if (!build) return err(refusal('notFound'))
+    const source = await transact((tx) => planSource(tx, buildId, build.memberId))
+    if (!source.ok) return ok([])
+    const last = await newestPlan(buildId)
+    const chosen = last && new Set((last.input as unknown as PlanInput).gluedUp ?? [])
+    const { model, partsMade, question } = source.value
+    const suggested = new Set(model.parts.filter((p) => p.mayBeGluedUp).map((p) => p.id))
+    const needs = question(partsMade).needs.filter((n) => n.stavesMade === undefined && mayBeGluedUp(n))
+    return ok(
+      needs.map(({ id: needId, name, count, finishedWidthUm, partIds }) => ({
+        id: needId,
+        name,
+        count,
+        widthUm: finishedWidthUm,
+        isChosen: chosen ? chosen.has(needId) : partIds.every((p) => suggested.has(p)),
+      })),
+    )
   },
 })
 

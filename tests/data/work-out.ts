@@ -4,8 +4,8 @@ import { ask } from '#lib/data/cut-plans'
 import { claimPlan, endPlan } from '#lib/data/internal/plan-life'
 import type { Actor } from '#lib/shop/actor'
 
-export async function askForPlan(maker: Actor, buildId: string): Promise<string> {
-  const asked = await ask(maker, { buildId, seconds: 5 })
+export async function askForPlan(maker: Actor, buildId: string, gluedUp?: string[]): Promise<string> {
+  const asked = await ask(maker, { buildId, seconds: 5, ...(gluedUp ? { gluedUp } : {}) })
   if (!asked.ok) throw new Error(JSON.stringify(asked.error))
   return asked.value.planId
 }
@@ -18,8 +18,8 @@ export async function workOut(planId: string): Promise<void> {
 }
 
 /** @returns the id of a plan that is done */
-export async function plannedFor(maker: Actor, buildId: string): Promise<string> {
-  const planId = await askForPlan(maker, buildId)
+export async function plannedFor(maker: Actor, buildId: string, gluedUp?: string[]): Promise<string> {
+  const planId = await askForPlan(maker, buildId, gluedUp)
   await workOut(planId)
   return planId
 }

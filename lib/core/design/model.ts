@@ -141,6 +141,8 @@ export interface Part {
   readonly faces: Readonly<Record<FaceName, FaceRole>>
   /** Species asked for; undefined: any sound wood. */
   readonly species?: string
+  /** Wide enough that a glued-up panel does as well as one board. Absent: only where the maker says so. */
+  readonly mayBeGluedUp?: boolean
   readonly frame: Frame
   /** Which of several pieces alike it belongs to, from 1: seat 1, seat 2. Drawings show the first alone. */
   readonly unit?: number

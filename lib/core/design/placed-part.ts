@@ -31,11 +31,12 @@ export interface PartName {
   readonly kind: string
   readonly look: PieceLook
   readonly hidden?: readonly FaceName[]
+  readonly mayBeGluedUp?: boolean
 }
 
 /** A part from its blank and its frame. */
 export const placedPart = (
-  { id, name, kind, look, hidden }: PartName,
+  { id, name, kind, look, hidden, mayBeGluedUp }: PartName,
   blank: Blank,
   frame: Frame,
   operations: Part['operations'] = [],
@@ -47,6 +48,7 @@ export const placedPart = (
   operations,
   faces: faceRoles(look.finish, hidden ?? []),
   ...(look.species === 'any' ? {} : { species: look.species }),
+  ...(mayBeGluedUp === undefined ? {} : { mayBeGluedUp }),
   frame,
 })
 

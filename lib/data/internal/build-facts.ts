@@ -92,9 +92,9 @@ const answers = (buildIds: readonly string[], now: Date) => database().$queryRaw
     a."input" -> 'design' as design,
     (select coalesce(sum(jsonb_array_length(n -> 'partIds')), 0)::int
       from jsonb_array_elements(a."input" -> 'needs') n) as wanted,
-    (select count(distinct split_part(id, '~', 1))::int
+    (select count(distinct split_part(t.piece, '~', 1))::int
       from jsonb_array_elements(a."result" -> 'partIds') p
-      cross join lateral jsonb_array_elements_text(p) id) as placed,
+      cross join lateral jsonb_array_elements_text(p) t(piece)) as placed,
     coalesce(c.planned, 0) as planned, coalesce(c.cut, 0) as cut, coalesce(c.held, 0) as held,
     coalesce(c.asked, 0) as asked, coalesce(c.changed, 0) as changed,
     coalesce(c.owners, '{}') as "askedOwners"

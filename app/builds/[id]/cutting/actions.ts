@@ -18,7 +18,11 @@ function answer<T>(result: Result<T, Refusal>, form: FormData): FormState {
 }
 
 export async function askForPlan(_: FormState, form: FormData): Promise<FormState> {
-  const input = { buildId: text(form, 'buildId'), seconds: Number(text(form, 'seconds')) }
+  const input = {
+    buildId: text(form, 'buildId'),
+    seconds: Number(text(form, 'seconds')),
+    gluedUp: form.getAll('gluedUp').map(String),
+  }
   return answer(await call(ask, input), form)
 }
 

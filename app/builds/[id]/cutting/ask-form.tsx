@@ -1,4 +1,7 @@
-import { ChoiceField } from '../../../ui/field'
+import type { LengthUnit } from '#lib/core/units/inches'
+import type { GlueableNeed } from '#lib/data/cut-plans'
+import { sayLength } from '#lib/format/length'
+import { CheckField, ChoiceField } from '../../../ui/field'
 import { Form, Submit } from '../../../ui/form'
 import { askForPlan } from './actions'
 
@@ -13,10 +16,12 @@ interface Props {
   readonly buildId: string
   readonly label: string
   readonly isFirst: boolean
+  readonly glueable: readonly GlueableNeed[]
+  readonly units: LengthUnit
 }
 
 /** How long to look for a better plan; the first one is there at once. */
-export function AskForm({ buildId, label, isFirst }: Props) {
+export function AskForm({ buildId, label, isFirst, glueable, units }: Props) {
   return (
     <Form action={askForPlan} label="Plan the cutting" className="grid gap-4">
       <input type="hidden" name="buildId" value={buildId} />
@@ -27,9 +32,34 @@ export function AskForm({ buildId, label, isFirst }: Props) {
         defaultValue="20"
         help="A first plan is there in a moment. The rest of the time goes into a better one; stop whenever it is good enough."
       />
+      {glueable.length > 0 ? <Glueable needs={glueable} units={units} /> : null}
       <div>
         <Submit look={isFirst ? 'primary' : 'plain'}>{label}</Submit>
       </div>
     </Form>
+  )
+}
+
+/** Wide parts that may be made of staves, where that uses the pool better. */
+function Glueable({ needs, units }: { needs: readonly GlueableNeed[]; units: LengthUnit }) {
+  return (
+    <fieldset className="grid gap-1">
+      <legend className="font-medium">May be glued up from staves</legend>
+      <p className="max-w-[60ch] text-[0.92rem] text-ink-soft">
+        Staves of {sayLength(40_000, units)} to {sayLength(120_000, units)}, glued edge to edge where no board
+        is wide enough, or where that uses less wood.
+      </p>
+      <div className="flex flex-wrap gap-x-6">
+        {needs.map((need) => (
+          <CheckField
+            key={need.id}
+            name="gluedUp"
+            value={need.id}
+            defaultChecked={need.isChosen}
+            label={`${need.count === 1 ? '' : `${need.count} × `}${need.name}, ${sayLength(need.widthUm, units)} wide`}
+          />
+        ))}
+      </div>
+    </fieldset>
   )
 }

@@ -80,7 +80,10 @@ export function BoardSheetView({
           Parts and cuts, in order
         </summary>
         <div className="grid gap-6 pt-2 md:grid-cols-[minmax(0,2fr)_minmax(0,3fr)]">
-          <PartList sheet={sheet} units={units} />
+          <div className="grid content-start gap-3">
+            <PartList sheet={sheet} units={units} />
+            <Together groups={sheet.together} />
+          </div>
           <CutTable cuts={sheet.cuts} units={units} />
         </div>
       </details>
@@ -107,6 +110,19 @@ function PartList({ sheet, units }: { sheet: BoardSheet; units: LengthUnit }) {
   )
 }
 
+/** Short parts that go through the planer in one piece. */
+function Together({ groups }: { groups: readonly (readonly string[])[] }) {
+  if (groups.length === 0) return null
+  return (
+    <p className="max-w-[46ch] text-[0.92rem]">
+      <strong>Plane before you cut short:</strong>{' '}
+      {groups.map((letters) => letters.join(', ')).join('; and ')}{' '}
+      {groups.length === 1 && groups[0].length === 1 ? 'stays' : 'stay'} in one piece until planed. Alone they
+      are shorter than the planer takes.
+    </p>
+  )
+}
+
 /** Measured on the piece as it is drawn. */
 const FROM = {
   crosscut: { first: 'the left end', second: 'the right end' },
@@ -114,7 +130,12 @@ const FROM = {
 } as const
 
 const measured = (cut: SheetCut, units: LengthUnit) =>
-  `${sayLength(cut.settingUm, units)} from ${FROM[cut.kind][cut.measured]}`
+  cut.slantUm === undefined
+    ? `${sayLength(cut.settingUm, units)} from ${FROM[cut.kind][cut.measured]}`
+    : `sled at ${angleText(cut.slantUm, cut.piece.widthUm)}, ${sayLength(cut.settingUm, units)} along the edge at the sled’s fence`
+
+const angleText = (slantUm: number, widthUm: number) =>
+  `${((Math.atan2(Math.abs(slantUm), widthUm) * 180) / Math.PI).toFixed(1)}°`
 
 /** «a», «offcut», «a piece for cut 3». */
 const given = (what: string) => (what.startsWith('cut ') ? `a piece for ${what}` : what)

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
-import { type CutPlanView, latest } from '#lib/data/cut-plans'
+import type { ComponentProps } from 'react'
+import { type CutPlanView, glueable, latest } from '#lib/data/cut-plans'
 import { cutsOfBuild } from '#lib/data/cutting'
 import { nearInstantIn } from '#lib/format/instant'
 import { boardSheet } from '#lib/shop/board-sheet'
@@ -31,6 +32,8 @@ export default async function CuttingPage({ params }: { readonly params: Promise
     load(latest, { buildId }),
     load(cutsOfBuild, { buildId }),
   ])
+  const gluing = build.isMine && build.isOpen ? await load(glueable, { buildId }) : []
+  const ask = { buildId, glueable: gluing, units }
   const say = nearInstantIn(timeZone, new Date())
   const newest = plans?.newest
   const shown = newest?.result ? newest : plans?.former
@@ -42,11 +45,11 @@ export default async function CuttingPage({ params }: { readonly params: Promise
       <Live topics={[`build:${buildId}`, 'pool', ...(newest ? [`plan:${newest.id}`] : [])]} />
       {newest && isGoing ? <Progress plan={newest} /> : null}
       {newest && !isGoing ? <Ended plan={newest} /> : null}
-      {!newest ? <FirstPlan buildId={buildId} build={build} /> : null}
+      {!newest ? <FirstPlan ask={ask} build={build} /> : null}
       {shown?.result ? (
         <>
           {build.isOpen ? <Changes changes={shown.changes} /> : null}
-          {mayAsk && isOld ? <AskForm buildId={buildId} label="Plan again" isFirst /> : null}
+          {mayAsk && isOld ? <AskForm {...ask} label="Plan again" isFirst /> : null}
           <Summary plan={shown as Found} />
           <Shortages plan={shown as Found} units={units} />
           <Boards plan={shown as Found} isGoing={isGoing} isOpen={build.isOpen} units={units} say={say} />
@@ -58,18 +61,20 @@ export default async function CuttingPage({ params }: { readonly params: Promise
           title="Plan again"
           note="With another try at a better plan. What is held stays held; parts that are cut are not asked for again."
         >
-          <AskForm buildId={buildId} label="Plan again" isFirst={!shown} />
+          <AskForm {...ask} label="Plan again" isFirst={!shown} />
         </Section>
       ) : null}
     </Page>
   )
 }
 
+type Ask = Pick<ComponentProps<typeof AskForm>, 'buildId' | 'glueable' | 'units'>
+
 function FirstPlan({
-  buildId,
+  ask,
   build,
 }: {
-  buildId: string
+  ask: Ask
   build: { isMine: boolean; isOpen: boolean; designName: string | null }
 }) {
   if (!build.designName)
@@ -78,7 +83,7 @@ function FirstPlan({
         title="Nothing to cut yet"
         action={
           build.isMine ? (
-            <ButtonLink look="primary" href={`/builds/${buildId}/design`}>
+            <ButtonLink look="primary" href={`/builds/${ask.buildId}/design`}>
               Choose the design
             </ButtonLink>
           ) : undefined
@@ -94,7 +99,7 @@ function FirstPlan({
       title="Plan the cutting"
       note="Every board that you may use is looked at: your own, those free to all, and those that you may ask for. Parts are laid around damage that would spoil them, with allowance for flattening and the saw’s kerf."
     >
-      <AskForm buildId={buildId} label="Plan the cutting" isFirst />
+      <AskForm {...ask} label="Plan the cutting" isFirst />
     </Section>
   )
 }

@@ -261,7 +261,12 @@ function upright(l: Layout, side: Side, i: number): Part {
     z,
   )
   const blank = { lengthMm: l.legBlankMm, widthMm: l.legs.widthMm, thicknessMm: v.legThickness }
-  const name = { id: legId(side, i), name: `End, ${side}, board ${i + 1} from the front`, kind: 'upright' }
+  const name = {
+    id: legId(side, i),
+    name: `End, ${side}, board ${i + 1} from the front`,
+    kind: 'upright',
+    mayBeGluedUp: true,
+  }
   return placedPart({ ...name, look: l.look, hidden: ['endA', 'endB'] }, blank, frame, [
     cutAlong(frame, 'endA', [0, 0, 0], TO.down),
     cutAlong(frame, 'endB', [0, 0, l.undersideMm], TO.up),

@@ -289,6 +289,7 @@ function partsOf(l: Layout): Part[] {
           id: shelfId(i, k),
           name: `Shelf ${i + 1} from below, board ${k + 1} from the front`,
           kind: 'shelf board',
+          mayBeGluedUp: true,
           grain: 'x',
           face: 'up',
         },

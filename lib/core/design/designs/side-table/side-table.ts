@@ -295,6 +295,7 @@ const topBoard = (l: Layout, i: number): Part =>
       id: `top-${i + 1}`,
       name: `Top board ${i + 1} from the front`,
       kind: 'top board',
+      mayBeGluedUp: true,
       look: l.look,
       hidden: ['faceB'],
     },

@@ -331,6 +331,7 @@ function partsOf(l: Layout): Part[] {
         id: `top-${i + 1}`,
         name: `Top board ${i + 1} from the front`,
         kind: 'top board',
+        mayBeGluedUp: true,
         grain: 'x',
         face: 'up',
         hidden: ['faceB'],

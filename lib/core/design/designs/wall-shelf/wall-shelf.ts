@@ -272,6 +272,7 @@ function partsOf(l: Layout): Part[] {
         id: `shelf-${i + 1}`,
         name: `Shelf board ${i + 1} from the front`,
         kind: 'shelf board',
+        mayBeGluedUp: true,
         grain: 'x',
         face: 'up',
       },
