@@ -5,6 +5,7 @@
  */
 import { z } from 'zod'
 import type { CutNode } from '#lib/core/cutting/problem'
+import { recipeInput } from './recipe-input'
 
 const mm = z.number()
 const size = z.number().positive()
@@ -14,10 +15,12 @@ const id = z.string().min(1)
 const index = z.int().nonnegative()
 const vec3 = z.tuple([z.number(), z.number(), z.number()])
 
-export const modelInput = z.strictObject({
-  design: id,
-  parameters: z.record(z.string(), z.union([z.number(), z.string()])).default({}),
-})
+const parameters = z.record(z.string(), z.union([z.number(), z.string()])).default({})
+
+export const modelInput = z.union([
+  z.strictObject({ design: id, parameters }),
+  z.strictObject({ recipe: recipeInput, parameters }),
+])
 
 const FACES = ['endA', 'endB', 'edgeA', 'edgeB', 'faceA', 'faceB'] as const
 const face = z.enum(FACES)

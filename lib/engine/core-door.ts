@@ -14,6 +14,8 @@ import { answerFor, type PublishedInstance, problemFromPublished } from '#lib/co
 import { verifyCutPlan } from '#lib/core/cutting/verify'
 import { designById, designs } from '#lib/core/design/designs/registry'
 import type { Design, Model, ParameterValues } from '#lib/core/design/model'
+import type { Recipe } from '#lib/core/design/recipe/recipe'
+import { recipeDesign } from '#lib/core/design/recipe/recipe-design'
 import { planSetups } from '#lib/core/setups/plan-setups'
 import type { SetupInput } from '#lib/core/setups/setup-input'
 import { DEFAULT_SETUP_SHOP, type SetupShop } from '#lib/core/setups/setup-shop'
@@ -27,6 +29,7 @@ import {
   type SetupsInput,
   setupsInput,
 } from './core-door-input'
+import { parseFormula } from './formula-parser'
 import { loadLpSolver } from './lp-solver'
 import { answerFrame, answerStrength, frameInput, strengthInput } from './strength-door'
 
@@ -84,8 +87,19 @@ function deepest(issues: readonly z.core.$ZodIssue[], above: readonly PropertyKe
 }
 
 function model(value: unknown): Model {
-  const { design: designId, parameters } = parsed(modelInput, value)
-  return buildModel(designOf(designId), parameters)
+  const input = parsed(modelInput, value)
+  const design = 'recipe' in input ? ownDesign(input.recipe) : designOf(input.design)
+  return buildModel(design, input.parameters)
+}
+
+function ownDesign(recipe: Recipe): Design {
+  const made = recipeDesign(recipe, { id: 'recipe', version: 1 }, parseFormula)
+  if (made.ok) return made.value
+  const [{ path, message }] = made.error
+  throw new BadInput('badInput', message, [
+    'recipe',
+    ...path.split('.').map((key) => (/^\d+$/.test(key) ? Number(key) : key)),
+  ])
 }
 
 function designOf(designId: string): Design {

@@ -70,6 +70,7 @@ describe('docs/formats.md', () => {
   test('has an example of every verb', () => {
     expect(examples().map((example) => example.verb)).toEqual([
       'model',
+      'model',
       'cut',
       'cut',
       'setups',
@@ -94,6 +95,21 @@ describe('model', () => {
     const plain = await good('model', { design: 'counterSeat' })
     const { parameters } = plain as { parameters: Record<string, unknown> }
     expect(await good('model', { design: 'counterSeat', parameters })).toEqual(plain)
+  })
+
+  test('a recipe that makes no sense is refused at its field', async () => {
+    const { recipe } = JSON.parse(examples()[1].given)
+    recipe.parts[1].length = 'lng / 2'
+    expect(await bad(['model'], { recipe })).toMatchObject({
+      exitCode: 2,
+      code: 'badInput',
+      message: 'There is no name «lng» here. Do you mean «long»?',
+      path: ['recipe', 'parts', 1, 'length'],
+    })
+    recipe.parts[1].length = 'long / (long - 600)'
+    expect(await bad(['model'], { recipe })).toMatchObject({ code: 'badInput' })
+    recipe.parts[1].length = 'long * long / (long - 600)'
+    expect(await bad(['model'], { recipe })).toMatchObject({ code: 'refused', path: ['parameters', 'long'] })
   })
 
   test('a design that there is not is answered with those that there are', async () => {

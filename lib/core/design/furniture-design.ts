@@ -82,8 +82,8 @@ function refuseScrews(
   return [...refusals.values()]
 }
 
-/** A rule that some sets of parameters break. */
-export type Rule<L> = (layout: L) => DesignRefusal | undefined
+/** A rule that some sets of parameters break, or several that are asked together. */
+export type Rule<L> = (layout: L) => DesignRefusal | readonly DesignRefusal[] | undefined
 
 /** `undefined` where `isBroken` is false. */
 export const refuseIf = (isBroken: boolean, parameter: string, message: string): DesignRefusal | undefined =>

@@ -281,6 +281,8 @@ export interface ParameterSpec {
 export interface DesignRefusal {
   readonly parameter: string
   readonly message: string
+  /** Field of a recipe that it comes from: `parts.3.length`. */
+  readonly at?: string
 }
 
 /** Which way a number may go, or that another choice may be taken. */

@@ -4,7 +4,14 @@
  * part's own frame out (see model.ts). Nothing is checked here: contact.ts and the designs' rules do that.
  * Tests: tests/core/design/placed-part.test.ts
  */
-import { directionToLocal, type Frame, frameFromYZ, toLocal, toWorld } from '#lib/core/geometry/frame'
+import {
+  directionToLocal,
+  directionToWorld,
+  type Frame,
+  frameFromYZ,
+  toLocal,
+  toWorld,
+} from '#lib/core/geometry/frame'
 import { cross, dot, scale, unit, type Vec3 } from '#lib/core/geometry/vec3'
 import type { Blank, EndCut, FaceName, FaceRole, Notch, Part } from './model'
 import { outwardNormal } from './part-body'
@@ -32,6 +39,11 @@ export interface PartName {
   readonly look: PieceLook
   readonly hidden?: readonly FaceName[]
   readonly mayBeGluedUp?: boolean
+}
+
+/** As `PartName`, and faces out of sight by the way they look: for boards along the axes. */
+export interface BoardName extends PartName {
+  readonly hiddenToward?: readonly (keyof typeof TO)[]
 }
 
 /** A part from its blank and its frame. */
@@ -64,7 +76,7 @@ const span = (min: Vec3, max: Vec3, direction: Vec3): number =>
  * @example boardBetween(name, { min: [0, 0, 0], max: [600, 90, 19], grain: 'x', faceA: [0, 0, 1] }).blank //=> { lengthMm: 600, widthMm: 90, thicknessMm: 19 }
  */
 export function boardBetween(
-  name: PartName,
+  { hiddenToward = [], ...name }: BoardName,
   at: { readonly min: Vec3; readonly max: Vec3; readonly grain: AxisName; readonly faceA: Vec3 },
   operations: Part['operations'] = [],
 ): Part {
@@ -73,7 +85,15 @@ export function boardBetween(
   const y = cross(z, x)
   const corner = (i: 0 | 1 | 2): number => (x[i] + y[i] + z[i] > 0 ? min[i] : max[i])
   const blank = { lengthMm: span(min, max, x), widthMm: span(min, max, y), thicknessMm: span(min, max, z) }
-  return placedPart(name, blank, frameFromYZ([corner(0), corner(1), corner(2)], y, z), operations)
+  const frame = frameFromYZ([corner(0), corner(1), corner(2)], y, z)
+  const hidden = [...(name.hidden ?? []), ...hiddenToward.map((way) => faceToward(frame, TO[way]))]
+  return placedPart({ ...name, hidden }, blank, frame, operations)
+}
+
+/** The face of a part that looks most nearly this way. @param way of the world */
+export function faceToward(frame: Frame, way: Vec3): FaceName {
+  const facing = (face: FaceName): number => dot(directionToWorld(frame, outwardNormal(face)), way)
+  return FACES.reduce((best, face) => (facing(face) > facing(best) ? face : best))
 }
 
 /** Ways that a face may look. */
@@ -103,7 +123,7 @@ export const board = (
     grain,
     face,
     ...name
-  }: Omit<PartName, 'look'> & { readonly grain: AxisName; readonly face: keyof typeof TO },
+  }: Omit<BoardName, 'look'> & { readonly grain: AxisName; readonly face: keyof typeof TO },
   [x, y, z]: readonly [Span, Span, Span],
 ): Part =>
   boardBetween(

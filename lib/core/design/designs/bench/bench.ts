@@ -285,7 +285,8 @@ function apron(l: Layout, end: End): Part {
       kind: 'apron',
       grain: 'x',
       face: end,
-      hidden: ['edgeB', 'faceB'],
+      hidden: ['faceB'],
+      hiddenToward: ['up'],
     },
     [[outMm, v.length - outMm], end === 'front' ? y : mirrored(v.depth, y), [top - v.apronWidth, top]],
   )

@@ -249,7 +249,8 @@ function sideParts(l: Layout, side: Side): Part[] {
         kind: 'bearer',
         grain: 'y',
         face: inner,
-        hidden: ['edgeB', 'faceB'],
+        hidden: ['faceB'],
+        hiddenToward: ['up'],
       },
       [
         across(l, side, bearerX),

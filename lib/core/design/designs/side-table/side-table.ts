@@ -264,7 +264,14 @@ function longApron(l: Layout, y: Y): Part {
   const t = v.boardThickness
   const [y0, y1] = between(y === 'front', legs.y0, legs.y1, t, t)
   return boardBetween(
-    { id: `apron-${y}`, name: `Apron, ${y}`, kind: 'long apron', look: l.look, hidden: ['faceB', 'edgeB'] },
+    {
+      id: `apron-${y}`,
+      name: `Apron, ${y}`,
+      kind: 'long apron',
+      look: l.look,
+      hidden: ['faceB'],
+      hiddenToward: ['up'],
+    },
     {
       min: [legs.x0 + t, y0, top - v.apronWidth],
       max: [legs.x1 - t, y1, top],
@@ -279,7 +286,14 @@ function shortApron(l: Layout, x: X): Part {
   const t = v.boardThickness
   const [x0, x1] = between(x === 'left', legs.x0, legs.x1, t, t)
   return boardBetween(
-    { id: `apron-${x}`, name: `Apron, ${x}`, kind: 'short apron', look: l.look, hidden: ['faceB', 'edgeB'] },
+    {
+      id: `apron-${x}`,
+      name: `Apron, ${x}`,
+      kind: 'short apron',
+      look: l.look,
+      hidden: ['faceB'],
+      hiddenToward: ['up'],
+    },
     {
       min: [x0, legs.y0 + 2 * t, top - v.apronWidth],
       max: [x1, legs.y1 - 2 * t, top],

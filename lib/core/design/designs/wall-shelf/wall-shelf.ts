@@ -237,7 +237,7 @@ function bracket(l: Layout, i: number): Part[] {
     kind,
   })
   return [
-    board(look, { ...named('upright'), grain: 'z', face: 'right', hidden: ['edgeB', 'endB'] }, [
+    board(look, { ...named('upright'), grain: 'z', face: 'right', hiddenToward: ['back', 'up'] }, [
       inner,
       [v.depth - v.armWidth, v.depth],
       [l.uprightLowMm, l.topMm],
