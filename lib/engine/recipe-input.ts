@@ -30,6 +30,7 @@ const parameter = z.strictObject({
   options: rows(z.strictObject({ value: said(40), label }), 40).optional(),
   help: sentence,
   rangeReason: sentence.optional(),
+  cure: z.enum(['more', 'less', 'either']).optional(),
 })
 
 const derived = z.strictObject({ id: name, unit: z.enum(DERIVED_UNITS), formula, note: sentence.optional() })
@@ -89,6 +90,11 @@ const part = z.strictObject({
   notches: rows(notch, LIMITS.notchesOfPart).optional(),
   holes: rows(hole, LIMITS.notchesOfPart).optional(),
   edgeBevels: rows(z.strictObject({ edge: direction, by: formula }), 2).optional(),
+  tapers: rows(
+    z.strictObject({ face: direction, end: direction, length: formula, depth: formula }),
+    4,
+  ).optional(),
+  eased: z.strictObject({ sides: rows(direction, 4), radius: formula }).optional(),
   roundOvers: rows(
     z.strictObject({ between: z.tuple([direction, direction]), radius: formula }),
     12,
@@ -150,7 +156,12 @@ export const recipeInput: z.ZodType<Recipe> = z.strictObject({
   parts: rows(part, LIMITS.partRows),
   joints: rows(joint, LIMITS.jointRows),
   figures: rows(
-    z.strictObject({ label: said(120), unit: z.enum(['mm', 'deg', 'number']), value: formula }),
+    z.strictObject({
+      label: said(120),
+      unit: z.enum(['mm', 'deg', 'number']),
+      value: formula,
+      when: formula.optional(),
+    }),
     LIMITS.rows,
   ),
   dimensions: rows(dimension, LIMITS.rows),

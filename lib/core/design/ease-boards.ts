@@ -51,10 +51,17 @@ const roundOver = (side: EasedSide, radiusMm: number): RoundOver => ({
   radiusMm,
 })
 
+/** Sides of a part along which it is eased; none for most. */
+export type SidesOfPart = (part: Part) => readonly EasedSide[]
+
 /** The parts with their edges eased. A radius below 0.1 mm leaves all as they are. */
-export function easeBoards(parts: readonly Part[], kinds: EasedKinds, radiusMm: number): Part[] {
+export function easeBoards(
+  parts: readonly Part[],
+  kinds: EasedKinds | SidesOfPart,
+  radiusMm: number,
+): Part[] {
   if (radiusMm < SHARP_MM) return [...parts]
-  const sides = (part: Part): readonly EasedSide[] => kinds[part.kind] ?? []
+  const sides: SidesOfPart = typeof kinds === 'function' ? kinds : (part) => kinds[part.kind] ?? []
   const eased = parts.filter((part) => sides(part).length > 0)
   const touches = (part: Part, side: EasedSide): boolean => {
     const at = middleOf(part, side)

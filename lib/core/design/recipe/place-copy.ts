@@ -14,10 +14,10 @@ import {
 import { add, cross, dot, sub, type Vec3 } from '#lib/core/geometry/vec3'
 import { radFromDeg } from '#lib/core/units/angle'
 import type { Blank, FaceName, Operation, Part } from '../model'
-import { outwardNormal } from '../part-shape'
+import { outwardNormal } from '../part-body'
 import { boardBetween, cutAlong, faceToward, type PieceLook, placedPart, TO } from '../placed-part'
 import type { Copy } from './copies'
-import type { Direction, RecipeCut, Turn } from './recipe'
+import type { Direction, RecipeCut, RecipeTaper, Turn } from './recipe'
 import { AXIS_OF } from './recipe-rows'
 import { type Asked, blame, numberOf, type Run, sizeOf } from './recipe-run'
 
@@ -179,7 +179,7 @@ function mirroredFrame(copy: Copy, blank: Blank, min: Vec3, mirror: Mirror): Fra
 }
 
 function operationsOf(p: Placing): Operation[] {
-  const { cuts = [], notches = [], holes = [], edgeBevels = [], roundOvers = [] } = p.copy.row
+  const { cuts = [], notches = [], holes = [], edgeBevels = [], roundOvers = [], tapers = [] } = p.copy.row
   return [
     ...cuts.map((cut, k) => cutOf(p, cut, k)),
     ...edgeBevels.map(({ edge, by }, k): Operation => {
@@ -198,6 +198,7 @@ function operationsOf(p: Placing): Operation[] {
         bevelRad: Math.asin(normal[2]),
       }
     }),
+    ...tapers.flatMap((taper, k) => taperOf(p, taper, k)),
     ...notches.map((notch, k): Operation => {
       const key = `notches.${k}`
       const along = numberIn(p, `${key}.along`, notch.along, 'the place of a notch')
@@ -206,7 +207,7 @@ function operationsOf(p: Placing): Operation[] {
       return {
         kind: 'notch',
         id: `notch-${k + 1}`,
-        face: faceIn(p, notch.face) as 'faceA' | 'faceB' | 'edgeA' | 'edgeB',
+        face: faceIn(p, notch.face) as LongFace,
         alongMm: moved(p, onFace(p, notch.face, along))[0],
         widthMm: sizeIn(p, `${key}.width`, notch.width, 'the width of a notch'),
         depthMm: depthOf(p, `${key}.depth`, notch.depth, notch.face),
@@ -240,6 +241,25 @@ function operationsOf(p: Placing): Operation[] {
   ]
 }
 
+type LongFace = 'faceA' | 'faceB' | 'edgeA' | 'edgeB'
+
+/** A depth of nothing is no taper. */
+function taperOf(p: Placing, { face, end, length, depth }: RecipeTaper, k: number): Operation[] {
+  const depthMm = numberIn(p, `tapers.${k}.depth`, depth, 'the depth of a taper')
+  if (Math.abs(depthMm) < 1e-9) return []
+  const slim = faceIn(p, end) === 'endB' ? 'endB' : 'endA'
+  return [
+    {
+      kind: 'taper',
+      id: k === 0 ? 'taper' : `taper-${k + 1}`,
+      face: faceIn(p, face) as LongFace,
+      end: slim,
+      lengthMm: sizeIn(p, `tapers.${k}.length`, length, 'the length of a taper'),
+      depthMm: depthOf(p, `tapers.${k}.depth`, depth, face),
+    },
+  ]
+}
+
 /** A notch must leave wood beneath it. */
 function depthOf(p: Placing, key: string, formula: string, way: Direction): number {
   const depth = sizeIn(p, key, formula, 'the depth of a notch')
@@ -249,7 +269,7 @@ function depthOf(p: Placing, key: string, formula: string, way: Direction): numb
     p.run,
     `${p.copy.at}.${key}`,
     formula,
-    `«${p.copy.name}»: a notch ${Number(depth.toFixed(2))} mm deep would cut it through.`,
+    `«${p.copy.name}»: a cut ${Number(depth.toFixed(2))} mm deep would cut it through.`,
   )
   return 0
 }

@@ -7,9 +7,11 @@
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import { radFromDeg } from '#lib/core/units/angle'
 import { err, ok, type Result } from '#lib/core/units/result'
+import { type EasedSide, easeBoards, refuseRadius } from '../ease-boards'
 import { furnitureDesign, type Made } from '../furniture-design'
 import type { JointPlan } from '../join-parts'
 import type {
+  CureWay,
   Design,
   DesignRefusal,
   Dimension,
@@ -26,7 +28,7 @@ import { measure } from '../read-off'
 import { BUILT_IN, type CheckedRecipe, checkRecipe } from './check-recipe'
 import { copiesOf } from './copies'
 import { joinCopies } from './join-copies'
-import { type PlacedCopy, placeCopy } from './place-copy'
+import { faceIn, type PlacedCopy, placeCopy } from './place-copy'
 import type { FormulaPoint, Recipe, RecipeDimension, RecipeFault, RecipeParameter } from './recipe'
 import { blame, holds, numberOf, type Run, say, startRun, worth } from './recipe-run'
 import type { ParseFormula } from './syntax'
@@ -47,7 +49,8 @@ interface Layout {
 /** As a design's parameters: those of the recipe, then screws and wood. */
 export const parametersOf = (recipe: Recipe): readonly ParameterSpec[] => [
   ...recipe.parameters.map(
-    (spec: RecipeParameter): ParameterSpec => (spec.unit === 'choice' ? spec : { step: 1, ...spec }),
+    ({ cure: _, ...spec }: RecipeParameter): ParameterSpec =>
+      spec.unit === 'choice' ? spec : { step: 1, ...spec },
   ),
   ...BUILT_IN,
 ]
@@ -86,8 +89,36 @@ function layOut(checked: CheckedRecipe, read: ParameterValues): Layout {
     blame(run, 'parts', undefined, 'No part would be made with these numbers.')
   if (run.faults.length > 0) return { run, refusals: run.faults, ...NOTHING }
   const joined = joinCopies(run, placed)
-  refuseCutAway(run, placed, joined.parts)
-  return { run, refusals: run.faults, placed, ...joined }
+  const parts = eased(run, placed, joined.parts)
+  refuseCutAway(run, placed, parts)
+  return { run, refusals: run.faults, placed, parts, plans: joined.plans }
+}
+
+/** Edges rounded, row by row; a radius that the wood cannot take is refused. */
+function eased(run: Run, placed: readonly PlacedCopy[], parts: readonly Part[]): readonly Part[] {
+  return run.checked.recipe.parts.reduce((all, row, k) => {
+    if (row.eased === undefined) return all
+    const { sides, radius } = row.eased
+    const at = `parts.${k}.eased.radius`
+    const radiusMm = numberOf(run, {
+      formula: radius,
+      at,
+      values: run.values,
+      what: `«${row.name}»: the radius of its edges`,
+    })
+    const own = new Map(placed.filter(({ copy }) => copy.row === row).map((copy) => [copy.part.id, copy]))
+    const tooRound = refuseRadius(
+      all.filter(({ id }) => own.has(id)),
+      { [row.kind]: [] },
+      radiusMm,
+    )
+    if (tooRound !== undefined) blame(run, at, radius, tooRound.message)
+    const sidesOf = ({ id }: Part): readonly EasedSide[] => {
+      const copy = own.get(id)
+      return copy === undefined ? [] : sides.map((way) => faceIn(copy, way) as EasedSide)
+    }
+    return easeBoards(all, sidesOf, radiusMm)
+  }, parts)
 }
 
 /** Less wood than this left of a part is none, mm³. */
@@ -111,15 +142,18 @@ const pointOf = (run: Run, point: FormulaPoint): Vec3 =>
   point.map((formula) => Number(worth(run, formula, run.values))) as unknown as Vec3
 
 function figures({ l: { run } }: Made<Layout>): Figure[] {
-  return run.checked.recipe.figures.map(({ label, unit, value }, k) => {
+  return run.checked.recipe.figures.flatMap(({ label, unit, value, when }, k) => {
+    if (!holds(run, when, run.values)) return []
     const number = Number(worth(run, value, run.values))
     const said = Number.isFinite(number) ? number : 0
-    return {
-      id: `figure-${k + 1}`,
-      label,
-      value: unit === 'deg' ? radFromDeg(said) : said,
-      unit: ({ mm: 'mm', deg: 'rad', number: 'count' } as const)[unit],
-    }
+    return [
+      {
+        id: `figure-${k + 1}`,
+        label,
+        value: unit === 'deg' ? radFromDeg(said) : said,
+        unit: ({ mm: 'mm', deg: 'rad', number: 'count' } as const)[unit],
+      },
+    ]
   })
 }
 
@@ -176,6 +210,13 @@ const placeOf = ({ run }: Layout): PlaceBox[] =>
     max: pointOf(run, max),
   }))
 
+/** Screws of another size are always worth trying. */
+const curesOf = ({ parameters }: Recipe): Readonly<Record<string, CureWay>> =>
+  Object.fromEntries([
+    ...parameters.flatMap(({ id, cure }) => (cure === undefined ? [] : [[id, cure]])),
+    ['screwSize', 'either'],
+  ])
+
 /** A design from a recipe that was checked. */
 export function designFrom(checked: CheckedRecipe, { id, version }: RecipeIdentity): Design {
   const { recipe } = checked
@@ -193,6 +234,7 @@ export function designFrom(checked: CheckedRecipe, { id, version }: RecipeIdenti
     dimensions: ({ run }) => recipe.dimensions.flatMap((dimension, k) => dimensionOf(run, dimension, k)),
     notices,
     use: useOf,
+    cures: curesOf(recipe),
     place: placeOf,
     ...(recipe.hangs === undefined ? {} : { hangs: recipe.hangs }),
   })

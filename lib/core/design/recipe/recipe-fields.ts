@@ -55,7 +55,7 @@ const cutFields = (at: string, cut: RecipeCut): FormulaField[] =>
       ]
 
 function partFields(part: RecipePart, at: string): FormulaField[] {
-  const { cuts = [], notches = [], holes = [], edgeBevels = [], roundOvers = [] } = part
+  const { cuts = [], notches = [], holes = [], edgeBevels = [], roundOvers = [], tapers = [], eased } = part
   return [
     ...fieldsAt(at, 'whole', [
       ['repeat', part.repeat, PLAIN],
@@ -91,6 +91,13 @@ function partFields(part: RecipePart, at: string): FormulaField[] {
     ...roundOvers.flatMap((over, i) =>
       fieldsAt(`${at}.roundOvers.${i}`, 'copy', [['radius', over.radius, MM]]),
     ),
+    ...tapers.flatMap((taper, i) =>
+      fieldsAt(`${at}.tapers.${i}`, 'copy', [
+        ['length', taper.length, MM],
+        ['depth', taper.depth, MM],
+      ]),
+    ),
+    ...fieldsAt(`${at}.eased`, 'whole', [['radius', eased?.radius, MM]]),
   ]
 }
 
@@ -145,6 +152,7 @@ export function formulaFields(recipe: Recipe): FormulaField[] {
     ...figures.flatMap((figure, i) =>
       fieldsAt(`figures.${i}`, 'whole', [
         ['value', figure.value, { mm: MM, deg: DEG, number: PLAIN }[figure.unit]],
+        ['when', figure.when, YES_NO],
       ]),
     ),
     ...dimensions.flatMap((dimension, i) => dimensionFields(dimension, `dimensions.${i}`)),

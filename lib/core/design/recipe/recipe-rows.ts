@@ -52,6 +52,13 @@ function faceFaults(part: RecipePart, at: string): RecipeFault[] {
   part.holes?.forEach(({ face }, i) => {
     fault(along(face), `holes.${i}.face`, 'A hole is bored into a face or an edge here, not into an end.')
   })
+  part.tapers?.forEach(({ face, end }, i) => {
+    fault(along(face), `tapers.${i}.face`, 'A taper is cut into a face or an edge.')
+    fault(!along(end), `tapers.${i}.end`, 'The slim end lies at an end of the grain.')
+  })
+  part.eased?.sides.forEach((side, i) => {
+    fault(AXIS_OF[side] === AXIS_OF[part.face], `eased.sides.${i}`, 'This is no side of face A.')
+  })
   part.edgeBevels?.forEach(({ edge }, i) => {
     const isEdge = !along(edge) && AXIS_OF[edge] !== AXIS_OF[part.face]
     fault(!isEdge, `edgeBevels.${i}.edge`, 'An edge lies beside the wide faces, along the grain.')

@@ -4,7 +4,7 @@
  * Formulas: lengths in mm, angles in degrees, what they may hold is in syntax.ts, which units go together in unit.ts.
  * A recipe is checked by check-recipe.ts and made into a Design by recipe-design.ts. Format: docs/formats.md.
  */
-import type { Joint } from '../model'
+import type { CureWay, Joint } from '../model'
 import type { AxisName, TO } from '../placed-part'
 
 /** A number or an expression, as it was typed. */
@@ -26,6 +26,8 @@ export interface RecipeParameter {
   readonly options?: readonly { readonly value: string; readonly label: string }[]
   readonly help: string
   readonly rangeReason?: string
+  /** Which way it may be changed to cure a failing check; absent: it is the user's. */
+  readonly cure?: CureWay
 }
 
 export const DERIVED_UNITS = ['mm', 'deg', 'number', 'yesNo'] as const
@@ -89,6 +91,20 @@ export interface RecipeEdgeBevel {
   readonly by: Formula
 }
 
+/** A face cut away in a slope towards an end; a depth of nothing is none. */
+export interface RecipeTaper {
+  readonly face: Direction
+  readonly end: Direction
+  readonly length: Formula
+  readonly depth: Formula
+}
+
+/** Edges of face A rounded along these sides, but not where two such boards lie edge to edge. */
+export interface RecipeEase {
+  readonly sides: readonly Direction[]
+  readonly radius: Formula
+}
+
 export interface RecipeRoundOver {
   readonly between: readonly [Direction, Direction]
   readonly radius: Formula
@@ -127,6 +143,8 @@ export interface RecipePart {
   readonly holes?: readonly RecipeHole[]
   readonly edgeBevels?: readonly RecipeEdgeBevel[]
   readonly roundOvers?: readonly RecipeRoundOver[]
+  readonly tapers?: readonly RecipeTaper[]
+  readonly eased?: RecipeEase
 }
 
 export const JOINT_KINDS = [
@@ -166,6 +184,7 @@ export interface RecipeFigure {
   readonly label: string
   readonly unit: 'mm' | 'deg' | 'number'
   readonly value: Formula
+  readonly when?: Formula
 }
 
 export type RecipeDimension =

@@ -1,11 +1,13 @@
 /** Short ways to write the recipes of shipped designs. */
-import type { ParameterSpec } from '../model'
+import type { Design } from '../model'
 import { BUILT_IN } from './check-recipe'
 import type { Formula, RecipeDimension, RecipeParameter } from './recipe'
 
 /** The parameters of a design in code, without those that every recipe has. */
-export const ownParameters = (specs: readonly ParameterSpec[]): RecipeParameter[] =>
-  specs.filter(({ id }) => !BUILT_IN.some((spec) => spec.id === id))
+export const ownParameters = ({ parameters, cures = {} }: Design): RecipeParameter[] =>
+  parameters
+    .filter(({ id }) => !BUILT_IN.some((spec) => spec.id === id))
+    .map((spec) => (cures[spec.id] === undefined ? spec : { ...spec, cure: cures[spec.id] }))
 
 type Linear = Extract<RecipeDimension, { kind: 'linear' }>
 

@@ -42,6 +42,7 @@ const shaped: RecipePart = {
   ],
   holes: [{ face: 'right', along: '150', across: '15', diameter: '8', depth: '20' }],
   edgeBevels: [{ edge: 'back', by: '10' }],
+  tapers: [{ face: 'right', end: 'down', length: '120', depth: '9' }],
 }
 const recipe: Recipe = {
   ...crateRecipe,

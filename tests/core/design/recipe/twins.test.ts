@@ -94,6 +94,7 @@ describe.each([...recipes.keys()])('%s', (id) => {
 
   it('has the same name and the same parameters', () => {
     expect(recipe.name).toBe(coded.name)
+    expect(recipe.cures).toEqual(coded.cures)
     expect(new Map(recipe.parameters.map((spec) => [spec.id, spec]))).toEqual(
       new Map(coded.parameters.map((spec) => [spec.id, spec])),
     )

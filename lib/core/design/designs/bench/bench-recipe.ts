@@ -7,7 +7,7 @@ export const benchRecipe: Recipe = {
   format: 1,
   name: bench.name,
   goodFor: bench.goodFor,
-  parameters: ownParameters(bench.parameters),
+  parameters: ownParameters(bench),
   derived: [
     { id: 'underside', unit: 'mm', formula: 'height - seatThickness', note: 'Of the seat' },
     { id: 'footOffset', unit: 'mm', formula: 'underside * tan(rake)', note: 'A foot outside its top' },
@@ -182,6 +182,7 @@ export const benchRecipe: Recipe = {
       y: 'i * (seatBoard + seatGap)',
       z: 'underside',
       hidden: ['down'],
+      eased: { sides: ['left', 'right', 'front', 'back'], radius: 'edgeRadius' },
     },
   ],
   joints: [

@@ -7,7 +7,7 @@ export const bookcaseRecipe: Recipe = {
   format: 1,
   name: bookcase.name,
   goodFor: bookcase.goodFor,
-  parameters: ownParameters(bookcase.parameters),
+  parameters: ownParameters(bookcase),
   derived: [
     { id: 'inner', unit: 'mm', formula: 'depth - railThickness', note: 'Depth without the rails' },
     { id: 'pitch', unit: 'mm', formula: '(height - bottomHeight) / (shelves - 1)', note: 'Shelf to shelf' },

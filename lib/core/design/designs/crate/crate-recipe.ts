@@ -7,7 +7,7 @@ export const crateRecipe: Recipe = {
   format: 1,
   name: crate.name,
   goodFor: crate.goodFor,
-  parameters: ownParameters(crate.parameters),
+  parameters: ownParameters(crate),
   derived: [
     { id: 'side', unit: 'mm', formula: 'height - thickness', note: 'Height above the bottom boards' },
     {

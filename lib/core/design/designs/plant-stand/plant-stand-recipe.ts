@@ -61,7 +61,7 @@ export const plantStandRecipe: Recipe = {
   format: 1,
   name: plantStand.name,
   goodFor: plantStand.goodFor,
-  parameters: ownParameters(plantStand.parameters),
+  parameters: ownParameters(plantStand),
   derived: [
     { id: 'span', unit: 'mm', formula: 'pot + 2 * room + 2 * legWidth', note: 'Over all, each way' },
     { id: 'leg', unit: 'mm', formula: 'potHeight + lip', note: 'Length of a leg' },

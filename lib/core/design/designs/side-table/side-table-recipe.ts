@@ -30,7 +30,7 @@ export const sideTableRecipe: Recipe = {
   format: 1,
   name: sideTable.name,
   goodFor: sideTable.goodFor,
-  parameters: ownParameters(sideTable.parameters),
+  parameters: ownParameters(sideTable),
   derived: [
     { id: 'underside', unit: 'mm', formula: 'height - topThickness', note: 'Of the top: the legs’ length' },
     {
@@ -47,6 +47,18 @@ export const sideTableRecipe: Recipe = {
     },
     { id: 'longApron', unit: 'mm', formula: 'length - 2 * overhang - 2 * boardThickness' },
     { id: 'shortApron', unit: 'mm', formula: 'depth - 2 * overhang - 4 * boardThickness' },
+    {
+      id: 'taperFrom',
+      unit: 'mm',
+      formula: 'underside - apronWidth - 15',
+      note: 'Where the taper of the legs begins, above the floor',
+    },
+    {
+      id: 'taper',
+      unit: 'mm',
+      formula: 'legTaper < 0.5 ? 0 : legTaper',
+      note: 'Less than half a millimetre is none',
+    },
     {
       id: 'legsLeast',
       unit: 'mm',
@@ -71,6 +83,12 @@ export const sideTableRecipe: Recipe = {
       parameter: 'boardThickness',
       message:
         'Behind two thicknesses of {boardThickness} an apron would bear on {legWidth - 2 * boardThickness} of the leg; it needs 20 mm. Take at most {(legWidth - 20) / 2}.',
+    },
+    {
+      holds: 'legTaper <= max(0, sideBoard - 20)',
+      parameter: 'legTaper',
+      message:
+        'Tapered by {legTaper} the side board of a leg, {sideBoard} wide, would keep {sideBoard - legTaper} at the floor; it needs 20 mm.',
     },
     {
       holds: 'underside - apronWidth >= 100',
@@ -111,6 +129,7 @@ export const sideTableRecipe: Recipe = {
       y: 'overhang',
       z: '0',
       hidden: ['up', 'down'],
+      tapers: [{ face: 'right', end: 'down', length: 'taperFrom', depth: 'taper' }],
     },
     {
       id: 'legSide',
@@ -126,6 +145,7 @@ export const sideTableRecipe: Recipe = {
       y: 'overhang + boardThickness',
       z: '0',
       hidden: ['up', 'down'],
+      tapers: [{ face: 'back', end: 'down', length: 'taperFrom', depth: 'taper' }],
     },
     {
       id: 'longApron',
@@ -172,6 +192,7 @@ export const sideTableRecipe: Recipe = {
       y: 'i * (topBoard + topGap)',
       z: 'underside',
       hidden: ['down'],
+      eased: { sides: ['left', 'right', 'front', 'back'], radius: 'edgeRadius' },
     },
   ],
   joints: [
@@ -203,6 +224,8 @@ export const sideTableRecipe: Recipe = {
     { label: 'Leg boards, length', unit: 'mm', value: 'underside' },
     { label: 'Leg, wide board', unit: 'mm', value: 'legWidth' },
     { label: 'Leg, side board', unit: 'mm', value: 'sideBoard' },
+    { label: 'Leg, width at the floor', unit: 'mm', value: 'legWidth - legTaper', when: 'taper > 0' },
+    { label: 'Tapers begin above the floor', unit: 'mm', value: 'taperFrom', when: 'taper > 0' },
     { label: 'Long aprons, length', unit: 'mm', value: 'longApron' },
     { label: 'Short aprons, length', unit: 'mm', value: 'shortApron' },
     { label: 'Each top board, width', unit: 'mm', value: 'topBoard' },
@@ -211,13 +234,26 @@ export const sideTableRecipe: Recipe = {
   dimensions: [
     measured('front', 'above', '0', 'length', ['0', '0', 'height']),
     measured('front', 'below', 'overhang', 'length - overhang', ['0', 'overhang', '0']),
-    measured('front', 'below', 'overhang', 'overhang + legWidth', ['0', 'overhang', '0']),
+    measured('front', 'below', 'overhang', 'overhang + legWidth', ['0', 'overhang', '0'], {
+      when: 'taper == 0',
+    }),
+    measured('front', 'above', 'overhang', 'overhang + legWidth', ['0', 'overhang', 'underside'], {
+      when: 'taper > 0',
+    }),
+    measured('front', 'below', 'overhang', 'overhang + legWidth - legTaper', ['0', 'overhang', '0'], {
+      when: 'taper > 0',
+    }),
+    measured('front', 'right', '0', 'taperFrom', ['length - overhang - legWidth', '0', '0'], {
+      when: 'taper > 0',
+    }),
     measured('front', 'left', '0', 'height'),
     measured('front', 'right', 'underside - apronWidth', 'underside', ['length - overhang', '0', '0']),
     measured('front', 'right', 'underside', 'height', ['length', '0', '0']),
     measured('side', 'above', '0', 'depth', ['length', '0', 'height']),
     measured('side', 'below', 'overhang', 'depth - overhang'),
-    measured('side', 'below', 'overhang + boardThickness', 'overhang + legWidth'),
+    measured('side', 'below', 'overhang + boardThickness', 'overhang + legWidth', ['0', '0', '0'], {
+      when: 'taper == 0',
+    }),
     measured('side', 'left', '0', 'underside', ['0', 'overhang', '0']),
     measured('top', 'below', '0', 'overhang', ['0', '0', 'height']),
     measured('top', 'left', '0', 'topBoard', ['0', '0', 'height']),

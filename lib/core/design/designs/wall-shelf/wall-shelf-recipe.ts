@@ -11,7 +11,7 @@ export const wallShelfRecipe: Recipe = {
   format: 1,
   name: wallShelf.name,
   goodFor: wallShelf.goodFor,
-  parameters: ownParameters(wallShelf.parameters),
+  parameters: ownParameters(wallShelf),
   derived: [
     { id: 'top', unit: 'mm', formula: 'mountHeight - shelfThickness', note: 'Underside of the shelf' },
     { id: 'armLow', unit: 'mm', formula: 'top - armWidth', note: 'Lower edge of the arms' },
@@ -170,6 +170,7 @@ export const wallShelfRecipe: Recipe = {
       x: '0',
       y: 'i * (shelfBoard + shelfGap)',
       z: 'top',
+      eased: { sides: ['left', 'right', 'front'], radius: 'edgeRadius' },
     },
   ],
   joints: [
