@@ -42,4 +42,8 @@ export async function bundle(entries, folder = '') {
   return entries.map((e) => path.join(outdir, `${path.basename(e).replace(/\.ts$/, '')}.mjs`))
 }
 
-export const QUEUE_PROGRAMS = ['lib/engine/queue-worker.ts', 'lib/engine/solver-thread.ts']
+export const QUEUE_PROGRAMS = [
+  'lib/engine/queue-worker.ts',
+  'lib/engine/solver-thread.ts',
+  'lib/documents/document-thread.ts',
+]

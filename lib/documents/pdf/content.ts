@@ -2,7 +2,7 @@
  * What a printed document says, before it is set: sections of flowing text, and plates that each are one sheet.
  * Lengths in mm of the paper. `writePdf` (write-pdf.ts) sets it.
  */
-import type { Drawing } from '#lib/core/design/drawing/drawing'
+import type { Sketch } from '#lib/core/design/drawing/drawing'
 import type { PaperName } from '../sheet/paper'
 import type { Plate, TitleBlock } from '../sheet/plate'
 
@@ -35,7 +35,7 @@ export type TextBlock =
   /** A drawing in the text. `scale` is paper over wood, 0.1 for 1:10; absent: as large as the room allows. */
   | {
       readonly kind: 'figure'
-      readonly drawing: Drawing
+      readonly drawing: Sketch
       readonly scale?: number
       readonly mostHeightMm?: number
       readonly caption?: string

@@ -2,7 +2,7 @@
  * Sets flowing text on upright sheets: breaks lines, breaks tables between rows and repeats their heads, keeps a
  * heading with what follows. mm, downwards from the head of the frame. Tests: tests/documents/pdf/write-pdf.test.ts
  */
-import type { Drawing } from '#lib/core/design/drawing/drawing'
+import type { Sketch } from '#lib/core/design/drawing/drawing'
 import { drawingMarks, type Stroke, type Tone } from '../sheet/marks'
 import { frameOf, type PaperName, TITLE_BLOCK_MM } from '../sheet/paper'
 import type { TableColumn, TextBlock } from './content'
@@ -277,7 +277,7 @@ const CAUTION_TONES = { note: 'accent', caution: 'caution', stop: 'stop' } as co
   Tone
 >
 
-const sizeOf = ({ bounds: { min, max } }: Drawing): [number, number] => [max[0] - min[0], max[1] - min[1]]
+const sizeOf = ({ bounds: { min, max } }: Sketch): [number, number] => [max[0] - min[0], max[1] - min[1]]
 
 const heightOf = (cells: readonly (readonly string[])[], style: TextStyle): number =>
   Math.max(1, ...cells.map((lines) => lines.length)) * lineMm(style) + 1.6

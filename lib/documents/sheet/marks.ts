@@ -3,7 +3,7 @@
  * the sheet's lower left corner, y up. Line widths and dashes: ISO 128-2, line group 0.35 (thick 0.35 mm, thin
  * 0.18 mm), dashes as multiples of the width. Tests: tests/documents/sheet/plate.test.ts
  */
-import type { Drawing, LineKind } from '#lib/core/design/drawing/drawing'
+import type { LineKind, Sketch } from '#lib/core/design/drawing/drawing'
 import type { Vec2 } from '#lib/core/geometry/polygon2'
 
 /** Lines of a drawing, and those that only sheets have. */
@@ -95,7 +95,7 @@ export interface Placing {
 }
 
 /** A drawing on a sheet, at a true scale. */
-export function drawingMarks(drawing: Drawing, { scale, at }: Placing): Marks {
+export function drawingMarks(drawing: Sketch, { scale, at }: Placing): Marks {
   const put = ([x, y]: Vec2): Vec2 => [
     at[0] + (x - drawing.bounds.min[0]) * scale,
     at[1] + (y - drawing.bounds.min[1]) * scale,

@@ -2,7 +2,7 @@
  * A plate: one sheet of a drawing, with its frame and title block (data fields after ISO 7200). In: drawings with
  * their scale and place. Out: marks in mm of the paper. Tests: tests/documents/sheet/plate.test.ts
  */
-import type { Drawing } from '#lib/core/design/drawing/drawing'
+import type { Sketch } from '#lib/core/design/drawing/drawing'
 import type { Vec2 } from '#lib/core/geometry/polygon2'
 import { drawingMarks, type Marks, marksOf, type Placing, type SheetText, type Stroke } from './marks'
 import { type Box, frameOf, type SheetFormat, TITLE_BLOCK_MM } from './paper'
@@ -17,7 +17,7 @@ export interface TitleBlock {
 }
 
 export interface PlacedDrawing extends Placing {
-  readonly drawing: Drawing
+  readonly drawing: Sketch
 }
 
 /** How the views of a plate stand to each other: its symbol is drawn (ISO 5456-2). */

@@ -14,6 +14,14 @@ export interface FlatAngle {
   readonly to: Vec2
 }
 
+/** How far from the apex, and how much further than need be from the arm, in text heights. Best first. */
+interface Spot {
+  readonly radius: number
+  readonly extra: number
+}
+const RADII = [3.5, 4, 4.5, 5, 3, 2.5, 2, 1.5, 5.5, 6, 7, 8]
+const SPOTS: readonly Spot[] = [0, 1, 2, 3, 4].flatMap((extra) => RADII.map((radius) => ({ radius, extra })))
+
 /** Angles flatter than this, in rad, are not drawn. */
 const LEAST_RAD = 0.001
 
@@ -43,32 +51,37 @@ export function placeAngle(angle: FlatAngle, h: number, isFree: (box: Bounds2) =
     angle.apex[0] + radius * Math.cos(rad),
     angle.apex[1] + radius * Math.sin(rad),
   ]
-  const textFor = (radius: number): Vec2 => {
+  const textFor = ({ radius, extra }: Spot): Vec2 => {
     const [x, y] = on(start, radius)
-    const before = Math.sin(start) * way
-    return [x + before * (width / 2 + 1.6 * h), y]
+    // Square to the arm, out of the angle, past the tail of its arrow.
+    const [dx, dy] = [Math.sin(start) * way, -Math.cos(start) * way]
+    const away = Math.abs(dx) * (width / 2 + 1.6 * h) + Math.abs(dy) * 2.2 * h + extra
+    return [x + dx * away, y + dy * away]
   }
-  const radii = [3.5, 4, 4.5, 5, 3, 2.5, 2, 1.5, 5.5, 6, 7, 8].map((n) => n * h)
-  const isClear = (radius: number): boolean => {
-    const [x, y] = textFor(radius)
-    const [armX] = on(start, radius)
-    const side = Math.sign(x - armX) || 1
-    const tip = armX + side * 0.05 * h
-    const far = x + (side * width) / 2
+  const isClear = (spot: Spot): boolean => {
+    const [x, y] = textFor(spot)
+    const [armX] = on(start, spot.radius)
+    // Close to its arm nothing may come between; further out its tail leads to it.
+    const tip = spot.extra === 0 ? armX + (Math.sign(x - armX) || 1) * 0.05 * h : x
     return isFree({
-      min: [Math.min(tip, far), y - 0.6 * h],
-      max: [Math.max(tip, far), y + 0.6 * h],
+      min: [Math.min(tip, x - width / 2), y - 0.6 * h],
+      max: [Math.max(tip, x + width / 2), y + 0.6 * h],
     })
   }
-  const radius = radii.find(isClear) ?? radii[0]
+  const spot = SPOTS.map((one) => ({ radius: one.radius * h, extra: one.extra * h })).find(isClear) ?? {
+    radius: SPOTS[0].radius * h,
+    extra: 0,
+  }
+  const { radius, extra } = spot
   const arrowRad = (0.75 * h) / radius
   const narrow = Math.abs(turn) < 3.2 * arrowRad
   const over = narrow ? 2 * arrowRad : 0
   const arc = (from: number, to: number): Vec2[] =>
     Array.from({ length: 17 }, (_, i) => on(from + ((to - from) * i) / 16, radius))
+  const tail = over + extra / radius
   const lines: DrawnLine[] = [
     { kind: 'dimension', points: [angle.apex, on(start, radius + 0.6 * h)] },
-    { kind: 'dimension', points: arc(start - way * over, start + turn + way * over) },
+    { kind: 'dimension', points: arc(start - way * tail, start + turn + way * over) },
   ]
   const arrow = (rad: number, pointing: number): DrawnArrow => {
     const back = rad - pointing * arrowRad
@@ -77,7 +90,7 @@ export function placeAngle(angle: FlatAngle, h: number, isFree: (box: Bounds2) =
   const outwards = narrow ? -1 : 1
   const label: DrawnText = {
     text,
-    at: textFor(radius),
+    at: textFor(spot),
     heightMm: h,
     widthMm: width,
     angleRad: 0,

@@ -6,6 +6,7 @@
  */
 import type { Vec2 } from '#lib/core/geometry/polygon2'
 import { type Bounds2, boundsOf, type DrawnArrow, type DrawnLine, type DrawnText, textBox } from './drawing'
+import { difference, union } from './merge-lines'
 
 export type Side = 'left' | 'right' | 'above' | 'below'
 
@@ -277,9 +278,24 @@ export function placeDimensions(
       placed.push(placeSide(side, list, clearEdge(side, edge, putInRows(list, h), texts, h), h))
     }
   }
+  const texts = placed.flatMap((part) => part.texts)
   return {
-    lines: placed.flatMap((part) => part.lines),
+    lines: placed.flatMap((part) => part.lines).flatMap((line) => brokenAt(line, texts)),
     arrows: placed.flatMap((part) => part.arrows),
-    texts: placed.flatMap((part) => part.texts),
+    texts,
   }
+}
+
+/** A level or upright line without the stretches that figures take: where a figure has no other room, it is broken. */
+function brokenAt({ kind, points }: DrawnLine, texts: readonly DrawnText[]): DrawnLine[] {
+  const [a, b] = points
+  const axis: Axis = a[0] === b[0] ? 1 : 0
+  const across: Axis = axis === 0 ? 1 : 0
+  const gaps = texts
+    .map((text) => boundsOf(textBox(text)))
+    .filter(({ min, max }) => a[across] > min[across] && a[across] < max[across])
+    .map(({ min, max }) => [min[axis], max[axis]] as const)
+  const whole = [Math.min(a[axis], b[axis]), Math.max(a[axis], b[axis])] as const
+  const point = (along: number): Vec2 => (axis === 0 ? [along, a[1]] : [a[0], along])
+  return difference([whole], union(gaps)).map(([from, to]) => ({ kind, points: [point(from), point(to)] }))
 }

@@ -223,7 +223,8 @@ export function drawView(model: Model, modelView: ModelView, options: DrawOption
   const levels = linear.flatMap((d) => (d.side === 'left' || d.side === 'right' ? [d.from[1], d.to[1]] : []))
   const isFree = ({ min, max }: Bounds2): boolean =>
     levels.every((level) => level < min[1] || level > max[1]) &&
-    !seen.visible.some((segment) => crossesBox(segment, min, max))
+    !seen.visible.some((segment) => crossesBox(segment, min, max)) &&
+    !around.some(({ points: [a, b] }) => crossesBox([a, b], min, max))
   const angles = own.flatMap((d) => {
     if (d.kind !== 'angle') return []
     const flat = (p: typeof d.apex): Vec2 => project(VIEW_AXES[view], p)

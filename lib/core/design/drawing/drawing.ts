@@ -37,13 +37,18 @@ export interface Bounds2 {
   readonly max: Vec2
 }
 
-export interface Drawing {
-  readonly view: ViewName
+/** What is drawn, whatever it shows. */
+export interface Sketch {
   readonly title: string
   readonly bounds: Bounds2
   readonly lines: readonly DrawnLine[]
   readonly arrows: readonly DrawnArrow[]
   readonly texts: readonly DrawnText[]
+}
+
+/** A view of a whole model. */
+export interface Drawing extends Sketch {
+  readonly view: ViewName
 }
 
 /** Right, up and towards the eye. */

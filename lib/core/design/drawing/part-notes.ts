@@ -1,0 +1,110 @@
+/**
+ * What a part's drawing says in words: how its ends are cut, its notches and holes. Angles in degrees; bores in mm, as
+ * bits are sold, other lengths as `say` writes them. Tests: tests/core/design/drawing/draw-part.test.ts
+ */
+import type { EdgeBevel, EndCut, FaceName, Hole, Notch, Part } from '../model'
+import { angleText } from './angle-dimension'
+import { holesOf, leanOf } from './part-view'
+
+export type Say = (valueMm: number) => string
+
+const NAMES: Readonly<Record<FaceName, string>> = {
+  endA: 'end A',
+  endB: 'end B',
+  edgeA: 'edge A',
+  edgeB: 'edge B',
+  faceA: 'face A',
+  faceB: 'face B',
+}
+/** @example faceWords('edgeA') //=> 'edge A' */
+export const faceWords = (face: FaceName): string => NAMES[face]
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+
+/** Flatter than this, in rad, is square: a two-hundredth of a degree. */
+const SQUARE_RAD = 1e-4
+const isTurned = (rad: number): boolean => Math.abs(rad) > SQUARE_RAD
+
+function endNotes({ operations }: Part): string[] {
+  const cuts = operations.filter((op): op is EndCut => op.kind === 'endCut')
+  const told = (['endA', 'endB'] as const).map((end) => {
+    const cut = cuts.find((one) => one.end === end)
+    const turn =
+      cut !== undefined && isTurned(cut.mitreRad) ? `turned ${angleText(cut.mitreRad)} from square` : ''
+    const tilt = cut !== undefined && isTurned(cut.bevelRad) ? `blade tilted ${angleText(cut.bevelRad)}` : ''
+    const words = [turn, tilt].filter((word) => word !== '').join(', ')
+    return { end, words }
+  })
+  if (told.every(({ words }) => words === '')) return ['Both ends square.']
+  return told.map(
+    ({ end, words }) => `${capital(faceWords(end))}: ${words === '' ? 'square' : `cut ${words}`}.`,
+  )
+}
+
+const bevelNote = ({ edge, bevelRad }: EdgeBevel): string =>
+  `${capital(faceWords(edge))}: ripped with the blade tilted ${angleText(bevelRad)}, ${bevelRad > 0 ? 'face A' : 'face B'} the narrower.`
+
+const notchWords = ({ face, widthMm, depthMm, skewRad }: Notch, say: Say): string =>
+  `in ${faceWords(face)}: ${say(widthMm)} wide square to its sides, ${say(depthMm)} deep${
+    isTurned(skewRad) ? `, turned ${angleText(skewRad)} from square` : ''
+  }.`
+
+const bit = (valueMm: number): string => `${Number(valueMm.toFixed(1))} mm`
+
+/** Through, or how deep. */
+function boreWords(hole: Hole, part: Part, say: Say): string {
+  const { widthMm, thicknessMm, lengthMm } = part.blank
+  const across = hole.face.startsWith('face')
+    ? thicknessMm
+    : hole.face.startsWith('edge')
+      ? widthMm
+      : lengthMm
+  const deep = hole.depthMm >= across - 0.01 ? 'through' : `${say(hole.depthMm)} deep`
+  const sink =
+    hole.countersinkDiameterMm === undefined ? '' : `, countersunk to ${bit(hole.countersinkDiameterMm)}`
+  const lean = leanOf(hole) > 0.001 ? `, leaning ${angleText(leanOf(hole))} from square to it` : ''
+  return `${hole.purpose === 'lead' ? 'lead hole' : 'hole'} ${bit(hole.diameterMm)} ${deep}${sink}${lean}`
+}
+
+function holeNotes(part: Part, say: Say): string[] {
+  const counts = new Map<string, { face: FaceName; words: string; count: number }>()
+  for (const hole of holesOf(part)) {
+    const words = boreWords(hole, part, say)
+    const key = `${hole.face} ${words}`
+    counts.set(key, { face: hole.face, words, count: (counts.get(key)?.count ?? 0) + 1 })
+  }
+  return [...counts.values()].map(
+    ({ face, words, count }) => `${capital(faceWords(face))}: ${count} × ${words}.`,
+  )
+}
+
+/** Notches with the names that the drawing gives them: N1, N2 … in the order of the model. */
+export const namedNotches = ({ operations }: Part): { notch: Notch; label: string }[] =>
+  operations
+    .filter((op): op is Notch => op.kind === 'notch')
+    .map((notch, i) => ({ notch, label: `N${i + 1}` }))
+
+/** Notches that are cut alike share a line. */
+function notchNotes(part: Part, say: Say): string[] {
+  const labels = new Map<string, string[]>()
+  for (const { notch, label } of namedNotches(part)) {
+    const words = notchWords(notch, say)
+    labels.set(words, [...(labels.get(words) ?? []), label])
+  }
+  return [...labels].map(([words, names]) => `${names.join(', ')} ${words}`)
+}
+
+/** @example partNotes(leg, String) //=> ['End A: cut turned 8° from square.', …, 'N1 in face A: 50 wide …'] */
+export function partNotes(part: Part, say: Say): string[] {
+  const bevels = part.operations.filter((op): op is EdgeBevel => op.kind === 'edgeBevel')
+  const eased = part.operations.filter((op) => op.kind === 'roundOver')
+  return [
+    ...endNotes(part),
+    ...bevels.map(bevelNote),
+    ...notchNotes(part, say),
+    ...holeNotes(part, say),
+    ...eased.map(
+      ({ between, radiusMm }) =>
+        `Round over ${say(radiusMm)} between ${between.map(faceWords).join(' and ')}.`,
+    ),
+  ]
+}

@@ -1,0 +1,58 @@
+/**
+ * Makes a document of a build. Plain data in, bytes out; a set of drawings takes some 0.5 s, so it runs in a thread
+ * (document-thread.ts). Tests: tests/documents/make-document.test.ts
+ */
+import { drawnLength } from '#lib/core/design/drawing/draw-model'
+import type { SolidKernel } from '#lib/core/geometry/solid'
+import type { LengthUnit } from '#lib/core/units/inches'
+import { umFromMm } from '#lib/core/units/length'
+import { sayLength } from '#lib/format/length'
+import { DrawingSet } from './drawing-set'
+import type { DocumentOrder, DocumentSettings, MadeDocument } from './order'
+import type { PdfContent } from './pdf/content'
+import { writePdf } from './pdf/write-pdf'
+import type { MadePlate, PlateOptions } from './sheet/drawing-plates'
+import { scaleText, type TooLarge } from './sheet/scales'
+
+/** How a length stands on a drawing in these units. */
+export const sayOn =
+  (units: LengthUnit) =>
+  (valueMm: number): string =>
+    units === 'mm' ? drawnLength(valueMm) : sayLength(umFromMm(valueMm), 'in')
+
+export const plateOptions = ({ paper, units }: Pick<DocumentSettings, 'paper' | 'units'>): PlateOptions => ({
+  paper,
+  lengthsIn: units === 'mm' ? 'mm' : 'inches',
+  say: sayOn(units),
+})
+
+/** Why a drawing does not fit, and what would. */
+export function tooLargeWords({ needsMm, hasMm, largest }: TooLarge): string {
+  const size = ([width, height]: readonly [number, number]): string =>
+    `${Math.ceil(width)} × ${Math.ceil(height)} mm`
+  const has = hasMm.map(Math.floor) as [number, number]
+  return `It takes ${size(needsMm)} at this scale, and the sheet has ${size(has)}. The largest that fits is ${scaleText(largest)}.`
+}
+
+const content = (order: DocumentSettings, title: string, sections: PdfContent['sections']): PdfContent => ({
+  title: `${title}: ${order.titleBlock.build}`,
+  paper: order.paper,
+  titleBlock: order.titleBlock,
+  madeAt: order.madeAt,
+  sections,
+})
+
+const sectionOf = (made: MadePlate): PdfContent['sections'] =>
+  made.status === 'made' ? [{ kind: 'plate', plate: made.plate }] : []
+
+export async function makeDocument(order: DocumentOrder, kernel: SolidKernel): Promise<MadeDocument> {
+  const set = new DrawingSet(kernel, order.model)
+  if (order.kind === 'drawings') {
+    const sections = set.all(plateOptions(order)).flatMap(sectionOf)
+    return { status: 'made', bytes: await writePdf(content(order, 'Drawings', sections)) }
+  }
+  const made = set.sheet(order.sheet, { ...plateOptions(order), scale: order.scale })
+  if (made === undefined) return { status: 'refused', message: 'There is no such sheet.' }
+  if (made.status === 'tooLarge') return { status: 'refused', message: tooLargeWords(made) }
+  return { status: 'made', bytes: await writePdf(content(order, made.plate.title, sectionOf(made))) }
+}

@@ -1,0 +1,28 @@
+/**
+ * What may be asked for of a build's documents, as plain data that a thread can be handed. `makeDocument` makes it.
+ * Tests: tests/documents/make-document.test.ts
+ */
+import type { Model } from '#lib/core/design/model'
+import type { LengthUnit } from '#lib/core/units/inches'
+import type { PaperName } from './sheet/paper'
+import type { TitleBlock } from './sheet/plate'
+import type { ScaleDenominator } from './sheet/scales'
+
+export interface DocumentSettings {
+  readonly paper: PaperName
+  readonly units: LengthUnit
+  readonly titleBlock: TitleBlock
+  readonly madeAt: Date
+}
+
+export type DocumentOrder = DocumentSettings & {
+  readonly model: Model
+} & (
+    | { readonly kind: 'sheet'; readonly sheet: string; readonly scale?: ScaleDenominator }
+    | { readonly kind: 'drawings' }
+  )
+
+export type MadeDocument =
+  | { readonly status: 'made'; readonly bytes: Uint8Array }
+  /** A sentence for the reader. */
+  | { readonly status: 'refused'; readonly message: string }
