@@ -1,7 +1,7 @@
 /**
  * All sheets of a model's drawings, by id: «all», «front», «side», «top», and «part-1» … for each distinct part. Lines
  * are found when a sheet is asked for, so one sheet costs a few ms. In: a model, a solid kernel. Out: plates.
- * Tests: tests/documents/drawing-set.test.ts
+ * Tests: tests/documents/sheet/drawing-plates.test.ts
  */
 import { type ModelView, modelViews } from '#lib/core/design/drawing/draw-model'
 import { partShape } from '#lib/core/design/drawing/draw-part'
@@ -23,7 +23,7 @@ const VIEWS: Readonly<Record<ViewName | 'all', string>> = {
   top: 'Top',
 }
 const viewIds = Object.keys(VIEWS) as (ViewName | 'all')[]
-const isView = (id: string): id is ViewName | 'all' => id in VIEWS
+const isView = (id: string): id is ViewName | 'all' => Object.hasOwn(VIEWS, id)
 
 export class DrawingSet {
   readonly groups: readonly SameParts[]
@@ -42,7 +42,7 @@ export class DrawingSet {
       ...viewIds.map((id) => ({ id, label: VIEWS[id], group: 'The piece' as const })),
       ...this.groups.map(({ name, parts }, i) => ({
         id: `part-${i + 1}`,
-        label: parts.length === 1 ? name : `${name} × ${parts.length}`,
+        label: `${name}: make ${parts.length}`,
         group: 'Parts' as const,
       })),
     ]

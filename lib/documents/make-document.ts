@@ -1,6 +1,6 @@
 /**
  * Makes a document of a build. Plain data in, bytes out; a set of drawings takes some 0.5 s, so it runs in a thread
- * (document-thread.ts). Tests: tests/documents/make-document.test.ts
+ * (document-thread.ts). Tests: tests/documents/document-desk.test.ts
  */
 import { drawnLength } from '#lib/core/design/drawing/draw-model'
 import type { SolidKernel } from '#lib/core/geometry/solid'

@@ -1,6 +1,6 @@
 /**
  * What may be asked for of a build's documents, as plain data that a thread can be handed. `makeDocument` makes it.
- * Tests: tests/documents/make-document.test.ts
+ * Tests: tests/documents/document-desk.test.ts
  */
 import type { Model } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'

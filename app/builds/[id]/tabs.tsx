@@ -9,6 +9,7 @@ const SIDES = [
   { path: '/strength', label: 'Strength' },
   { path: '/cutting', label: 'Cutting' },
   { path: '/setups', label: 'Set-ups' },
+  { path: '/drawings', label: 'Drawings' },
 ] as const
 
 export function BuildTabs({ buildId }: { readonly buildId: string }) {
@@ -16,7 +17,7 @@ export function BuildTabs({ buildId }: { readonly buildId: string }) {
   const root = `/builds/${buildId}`
   return (
     <nav aria-label="This build" className="mt-1 border-b border-hairline">
-      <ul className="-mb-px flex">
+      <ul className="-mb-px flex overflow-x-auto">
         {SIDES.map(({ path, label }) => {
           const href = `${root}${path}`
           const isHere = path === '' ? here === root : here === href || here.startsWith(`${href}/`)
@@ -26,7 +27,7 @@ export function BuildTabs({ buildId }: { readonly buildId: string }) {
                 href={href}
                 aria-current={isHere ? 'page' : undefined}
                 className={clsx(
-                  'flex min-h-11 items-center justify-center border-b-[3px] px-1 text-[0.92rem] whitespace-nowrap sm:px-4 sm:text-[0.98rem]',
+                  'flex min-h-11 items-center justify-center border-b-[3px] px-1 text-[0.84rem] whitespace-nowrap sm:px-4 sm:text-[0.98rem]',
                   isHere
                     ? 'border-accent font-semibold text-ink'
                     : 'border-transparent text-ink-soft hover:border-hairline-strong hover:text-ink',

@@ -103,7 +103,7 @@ export function modelPlate(
         )
       : drawn(textMm, which)
   const room: Room = which === 'all' ? { headMm: 6, footMm: 0 } : NO_WORDS
-  const fitted = fitToSheet(draw, options.paper, () => room, options.scale)
+  const fitted = fitToSheet([draw], options.paper, () => room, options.scale)
   if (fitted.status === 'tooLarge') return fitted
   const projection = which === 'all' ? ({ projection: 'firstAngle' } as const) : {}
   return { status: 'made', plate: plateFrom(fitted, options, { title: VIEW_TITLES[which], ...projection }) }
@@ -207,8 +207,12 @@ export function partPlate(
   ]
   const columnsFor = (format: SheetFormat): string[][] => noteColumns(notes, format)
   const roomOf = (format: SheetFormat): Room => ({ headMm: HEAD_MM, footMm: notesMm(columnsFor(format)) })
-  const draw = (textMm: number): Sketch => drawPart(shape, { textMm, say: options.say })
-  const fitted = fitToSheet(draw, options.paper, roomOf, options.scale)
+  const draws = ([1, 2] as const).map(
+    (columns) =>
+      (textMm: number): Sketch =>
+        drawPart(shape, { textMm, say: options.say, columns }),
+  )
+  const fitted = fitToSheet(draws, options.paper, roomOf, options.scale)
   if (fitted.status === 'tooLarge') return fitted
   const texts = [
     ...headTexts(group, groups, options, fitted.format),

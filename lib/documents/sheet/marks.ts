@@ -1,7 +1,7 @@
 /**
  * What is on a sheet before it becomes SVG or PDF: strokes, filled shapes and texts, in mm of the paper, origin at
  * the sheet's lower left corner, y up. Line widths and dashes: ISO 128-2, line group 0.35 (thick 0.35 mm, thin
- * 0.18 mm), dashes as multiples of the width. Tests: tests/documents/sheet/plate.test.ts
+ * 0.18 mm), dashes as multiples of the width. Tests: tests/documents/pdf/write-pdf.test.ts
  */
 import type { LineKind, Sketch } from '#lib/core/design/drawing/drawing'
 import type { Vec2 } from '#lib/core/geometry/polygon2'

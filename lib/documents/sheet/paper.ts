@@ -1,7 +1,7 @@
 /**
  * Sheets of paper that drawings and reports are laid out on. mm; the origin is the sheet's lower left corner, y up.
  * A4 after ISO 216, Letter after ANSI/ASME Y14.1 (8½ × 11 in). Frame after ISO 5457: 20 mm on the left to file by,
- * 10 mm elsewhere, which every office printer can reach. Tests: tests/documents/sheet/plate.test.ts
+ * 10 mm elsewhere, which every office printer can reach. Tests: tests/documents/sheet/drawing-plates.test.ts
  */
 export type PaperName = 'a4' | 'letter'
 

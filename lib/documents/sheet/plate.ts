@@ -1,6 +1,6 @@
 /**
  * A plate: one sheet of a drawing, with its frame and title block (data fields after ISO 7200). In: drawings with
- * their scale and place. Out: marks in mm of the paper. Tests: tests/documents/sheet/plate.test.ts
+ * their scale and place. Out: marks in mm of the paper. Tests: tests/documents/sheet/drawing-plates.test.ts
  */
 import type { Sketch } from '#lib/core/design/drawing/drawing'
 import type { Vec2 } from '#lib/core/geometry/polygon2'

@@ -1,6 +1,6 @@
 /**
  * Scales of ISO 5455, and whether a drawing fits a sheet at one. Mm of the paper. Text keeps its size on paper, so a
- * drawing is laid out anew at each scale. Tests: tests/documents/sheet/scales.test.ts
+ * drawing is laid out anew at each scale. Tests: tests/documents/sheet/drawing-plates.test.ts
  */
 import type { Sketch } from '#lib/core/design/drawing/drawing'
 import { type Box, drawingArea, type PaperName, type SheetFormat } from './paper'
@@ -50,39 +50,41 @@ function areaOf(format: SheetFormat, { headMm, footMm }: Room): Box {
 
 /** The way of the sheet that it fits, on its side first. */
 function fitAt(
-  draw: Draw,
+  draws: readonly Draw[],
   paper: PaperName,
   roomOf: (format: SheetFormat) => Room,
   denominator: ScaleDenominator,
 ): Fitted | undefined {
-  const sketch = draw(FIGURES_MM * denominator)
-  const [width, height] = sizeOf(sketch).map((mm) => mm / denominator)
-  for (const turned of [true, false]) {
-    const format: SheetFormat = { paper, turned }
-    const area = areaOf(format, roomOf(format))
-    if (width <= area.x1 - area.x0 && height <= area.y1 - area.y0)
-      return { status: 'fits', format, denominator, sketch, area }
+  for (const draw of draws) {
+    const sketch = draw(FIGURES_MM * denominator)
+    const [width, height] = sizeOf(sketch).map((mm) => mm / denominator)
+    for (const turned of [true, false]) {
+      const format: SheetFormat = { paper, turned }
+      const area = areaOf(format, roomOf(format))
+      if (width <= area.x1 - area.x0 && height <= area.y1 - area.y0)
+        return { status: 'fits', format, denominator, sketch, area }
+    }
   }
   return undefined
 }
 
-/** At the scale asked for, or the largest standard one at which it fits. */
+/** At the scale asked for, or the largest standard one at which it fits. `draws`: ways to lay it out, best first. */
 export function fitToSheet(
-  draw: Draw,
+  draws: readonly Draw[],
   paper: PaperName,
   roomOf: (format: SheetFormat) => Room,
   wanted?: ScaleDenominator,
 ): Fitted | TooLarge {
   const tried = wanted === undefined ? SCALES : [wanted]
   for (const denominator of tried) {
-    const fitted = fitAt(draw, paper, roomOf, denominator)
+    const fitted = fitAt(draws, paper, roomOf, denominator)
     if (fitted !== undefined) return fitted
   }
   const denominator = tried[tried.length - 1]
-  const [width, height] = sizeOf(draw(FIGURES_MM * denominator)).map((mm) => mm / denominator)
+  const [width, height] = sizeOf(draws[0](FIGURES_MM * denominator)).map((mm) => mm / denominator)
   const format: SheetFormat = { paper, turned: width > height }
   const area = areaOf(format, roomOf(format))
-  const largest = SCALES.find((one) => fitAt(draw, paper, roomOf, one) !== undefined) ?? 100
+  const largest = SCALES.find((one) => fitAt(draws, paper, roomOf, one) !== undefined) ?? 100
   return {
     status: 'tooLarge',
     needsMm: [width, height],

@@ -8,7 +8,7 @@ import type { Vec2 } from '#lib/core/geometry/polygon2'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import { dot } from '#lib/core/geometry/vec3'
 import type { EdgeBevel, FaceName, Part } from '../model'
-import { meshesOf, type PlacedMesh } from '../part-solid'
+import { outlineMeshes, type PlacedMesh } from '../part-solid'
 import { placeAngle } from './angle-dimension'
 import { type FlatDimension, type PlacedDimensions, placeDimensions, textWidth } from './dimension-layout'
 import {
@@ -85,7 +85,7 @@ function sidesToShow(part: Part): { main: LongFace; long: LongFace[]; ends: EndF
 
 /** Lines of all sides of a part that are drawn: needed once a part. */
 export function partShape(kernel: SolidKernel, part: Part): PartShape {
-  const [placed] = meshesOf(kernel, [part])
+  const [placed] = outlineMeshes(kernel, [part])
   return partShapeOf(placed)
 }
 
@@ -346,7 +346,10 @@ function dimensioned(view: SideView, h: number, { placed, linear, rows, title }:
   const done: PlacedDimensions[] = [placed]
   for (const { side, zero, ordinates } of rows) {
     const axis = side === 'below' ? 1 : 0
-    const row = placeOrdinates({ side, zero, ordinates, edge: object.min[axis], beyond: taken.min[axis] }, h)
+    const row = placeOrdinates(
+      { id: `${title} ${side}`, side, zero, ordinates, edge: object.min[axis], beyond: taken.min[axis] },
+      h,
+    )
     taken = grown(taken, pointsOf(row))
     done.push(row)
   }
@@ -410,7 +413,7 @@ function bevelAngles(part: Part, { axes, face }: EndView): AngleAt[] {
 
 const BETWEEN = 2
 
-function moved({ lines, arrows, texts }: Panel, [dx, dy]: Vec2): Pick<Panel, 'lines' | 'arrows' | 'texts'> {
+function moved({ lines, arrows, texts }: Panel, [dx, dy]: Vec2): Group {
   const move = ([x, y]: Vec2): Vec2 => [x + dx, y + dy]
   return {
     lines: lines.map((line) => ({ ...line, points: line.points.map(move) })),
@@ -423,40 +426,54 @@ export interface DrawPartOptions {
   /** Height of the figures, in mm of the part. */
   readonly textMm: number
   readonly say: Say
+  /** 2: the sides stand in two columns, where one over another would take too much height. */
+  readonly columns?: 1 | 2
 }
 
-/** All sides of a part that are worked, with their dimensions, one over another. */
-export function drawPart(shape: PartShape, { textMm: h, say }: DrawPartOptions): Sketch {
+type Group = Pick<Panel, 'lines' | 'arrows' | 'texts'>
+
+/** Panels one under another in line, from a place down. Gives the place of each, and how far they reach. */
+function stack(panels: readonly Panel[], left: number, h: number): { at: Vec2[]; right: number } {
+  const at: Vec2[] = []
+  let foot = 0
+  const dx = left === -Infinity ? 0 : left - Math.min(...panels.map(({ bounds }) => bounds.min[0]))
+  for (const { bounds } of panels) {
+    at.push([dx, foot - bounds.max[1]])
+    foot += bounds.min[1] - bounds.max[1] - BETWEEN * h
+  }
+  return { at, right: dx + Math.max(...panels.map(({ bounds }) => bounds.max[0])) }
+}
+
+/** All sides of a part that are worked, with their dimensions, one under another. */
+export function drawPart(shape: PartShape, { textMm: h, say, columns = 1 }: DrawPartOptions): Sketch {
   const said = new Said()
   // The main view speaks first.
   const order = [shape.main, ...shape.long.filter((view) => view !== shape.main)]
   const panels = new Map(order.map((view) => [view, longPanel(shape, view, said, h, say)]))
-  const stacked: Pick<Panel, 'lines' | 'arrows' | 'texts'>[] = []
-  let foot = 0
-  let mainAt = 0
-  let [left, right] = [Infinity, -Infinity]
-  for (const view of shape.long) {
-    const panel = panels.get(view)!
-    const dy = foot - panel.bounds.max[1]
-    if (view === shape.main) mainAt = dy
-    foot += panel.bounds.min[1] - panel.bounds.max[1] - BETWEEN * h
-    left = Math.min(left, panel.bounds.min[0])
-    right = Math.max(right, panel.bounds.max[0])
-    stacked.push(moved(panel, [0, dy]))
-  }
+  const long = shape.long.map((view) => panels.get(view)!)
+  const split = columns === 1 ? long.length : Math.ceil(long.length / 2)
+  const first = stack(long.slice(0, split), -Infinity, h)
+  const rest =
+    split < long.length
+      ? stack(long.slice(split), first.right + BETWEEN * h, h)
+      : { at: [], right: first.right }
+  const at = [...first.at, ...rest.at]
+  const groups: Group[] = long.map((panel, i) => moved(panel, at[i]))
+  const left = Math.min(...long.map(({ bounds }) => bounds.min[0]))
+  const mainAt = at[shape.long.indexOf(shape.main)][1]
   for (const view of shape.ends) {
     const panel = endPanel(shape, view, h, say)
     // First angle: what is seen from the left stands on the right.
     const dx =
       view.face === 'endA'
-        ? right + BETWEEN * h - panel.bounds.min[0]
+        ? rest.right + BETWEEN * h - panel.bounds.min[0]
         : left - BETWEEN * h - panel.bounds.max[0]
-    stacked.push(moved(panel, [dx, mainAt]))
+    groups.push(moved(panel, [dx, mainAt]))
   }
   const all = {
-    lines: stacked.flatMap((part) => part.lines),
-    arrows: stacked.flatMap((part) => part.arrows),
-    texts: stacked.flatMap((part) => part.texts),
+    lines: groups.flatMap((group) => group.lines),
+    arrows: groups.flatMap((group) => group.arrows),
+    texts: groups.flatMap((group) => group.texts),
   }
   return { title: shape.part.kind, bounds: boundsOf(pointsOf(all)), ...all }
 }

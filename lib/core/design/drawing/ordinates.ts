@@ -16,6 +16,7 @@ export interface Ordinate {
 }
 
 export interface OrdinateRow {
+  readonly id: string
   readonly side: Side
   /** Where zero lies along the axis. */
   readonly zero: number
@@ -52,8 +53,8 @@ export function spread(wanted: readonly number[], apart: number): number[] {
 const SAME_MM = 0.005
 
 /** In order, zero first, each place once. */
-function inOrder({ zero, ordinates }: OrdinateRow): Ordinate[] {
-  const all: Ordinate[] = [{ id: 'zero', at: zero, text: '0' }, ...ordinates]
+function inOrder({ id, zero, ordinates }: OrdinateRow): Ordinate[] {
+  const all: Ordinate[] = [{ id: `${id} zero`, at: zero, text: '0' }, ...ordinates]
   return all
     .filter((one, i) => all.findIndex((other) => Math.abs(other.at - one.at) < SAME_MM) === i)
     .sort((a, b) => a.at - b.at)

@@ -2,7 +2,7 @@
  * What a part's drawing says in words: how its ends are cut, its notches and holes. Angles in degrees; bores in mm, as
  * bits are sold, other lengths as `say` writes them. Tests: tests/core/design/drawing/draw-part.test.ts
  */
-import type { EdgeBevel, EndCut, FaceName, Hole, Notch, Part } from '../model'
+import type { EdgeBevel, EndCut, FaceName, Hole, Notch, Operation, Part } from '../model'
 import { angleText } from './angle-dimension'
 import { holesOf, leanOf } from './part-view'
 
@@ -83,6 +83,27 @@ export const namedNotches = ({ operations }: Part): { notch: Notch; label: strin
     .filter((op): op is Notch => op.kind === 'notch')
     .map((notch, i) => ({ notch, label: `N${i + 1}` }))
 
+/** Operations that are told in words alone. */
+function otherNote(op: Operation, say: Say): string[] {
+  const between = (faces: readonly FaceName[]): string => faces.map(faceWords).join(' and ')
+  switch (op.kind) {
+    case 'roundOver':
+      return [`Round over ${say(op.radiusMm)} between ${between(op.between)}.`]
+    case 'chamfer':
+      return [`Chamfer ${say(op.widthMm)} between ${between(op.between)}.`]
+    case 'taper':
+      return [
+        `${capital(faceWords(op.face))}: tapered from ${say(op.lengthMm)} off ${faceWords(op.end)} of the blank, where ${say(op.depthMm)} is taken off.`,
+      ]
+    case 'engravedField':
+      return [
+        `${capital(faceWords(op.face))}: engraved field ${say(op.lengthMm)} × ${say(op.widthMm)}, ${say(op.depthMm)} deep, its middle ${say(op.alongMm)} from end A of the blank.`,
+      ]
+    default:
+      return []
+  }
+}
+
 /** Notches that are cut alike share a line. */
 function notchNotes(part: Part, say: Say): string[] {
   const labels = new Map<string, string[]>()
@@ -96,15 +117,11 @@ function notchNotes(part: Part, say: Say): string[] {
 /** @example partNotes(leg, String) //=> ['End A: cut turned 8° from square.', …, 'N1 in face A: 50 wide …'] */
 export function partNotes(part: Part, say: Say): string[] {
   const bevels = part.operations.filter((op): op is EdgeBevel => op.kind === 'edgeBevel')
-  const eased = part.operations.filter((op) => op.kind === 'roundOver')
   return [
     ...endNotes(part),
     ...bevels.map(bevelNote),
     ...notchNotes(part, say),
     ...holeNotes(part, say),
-    ...eased.map(
-      ({ between, radiusMm }) =>
-        `Round over ${say(radiusMm)} between ${between.map(faceWords).join(' and ')}.`,
-    ),
+    ...part.operations.flatMap((op) => otherNote(op, say)),
   ]
 }

@@ -1,5 +1,12 @@
 /** What lies over what on a drawing: shared by tests of drawings of whole pieces and of parts alone. */
-import { type Bounds2, boundsOf, type DrawnText, type LineKind, type Sketch, textBox } from '#lib/core/design/drawing/drawing'
+import {
+  type Bounds2,
+  boundsOf,
+  type DrawnText,
+  type LineKind,
+  type Sketch,
+  textBox,
+} from '#lib/core/design/drawing/drawing'
 import type { Vec2 } from '#lib/core/geometry/polygon2'
 
 /** Boxes are looked at without this share of the text's height at their borders: the air around letters. */
@@ -46,7 +53,10 @@ export function lineClashes({ texts, lines }: Sketch, kinds: readonly LineKind[]
     lines
       .filter((line) => kinds.includes(line.kind))
       .filter(({ points }) => points.some((p, i) => i > 0 && crosses([points[i - 1], p], boxOf(text))))
-      .map((line) => `${nameOf(text)} crossed by a ${line.kind} line at ${line.points[0].map((n) => n.toFixed(1))}`),
+      .map(
+        (line) =>
+          `${nameOf(text)} crossed by a ${line.kind} line at ${line.points[0].map((n) => n.toFixed(1))}`,
+      ),
   )
 }
 

@@ -1,0 +1,33 @@
+/** The files of a build: their names in the address, what they are, and what each is good for. */
+export const FILES = [
+  {
+    file: 'sheet.pdf',
+    label: 'This sheet',
+    format: 'PDF',
+    use: 'Prints at its scale: choose «actual size» or 100 % in the printer’s dialog.',
+  },
+  {
+    file: 'sheet.svg',
+    label: 'This sheet as lines',
+    format: 'SVG',
+    use: 'One unit is one millimetre of paper. Opens in any vector drawing program.',
+  },
+  {
+    file: 'drawings.pdf',
+    label: 'All sheets',
+    format: 'PDF',
+    use: 'The whole piece and every distinct part, both hands, each at the largest standard scale that fits.',
+  },
+] as const
+
+export type FileName = (typeof FILES)[number]['file']
+
+export const isFileName = (text: string): text is FileName => FILES.some(({ file }) => file === text)
+
+export const MIME: Readonly<Record<string, string>> = {
+  pdf: 'application/pdf',
+  svg: 'image/svg+xml; charset=utf-8',
+  csv: 'text/csv; charset=utf-8; header=present',
+  glb: 'model/gltf-binary',
+  stl: 'model/stl',
+}
