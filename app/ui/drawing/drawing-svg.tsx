@@ -11,6 +11,7 @@ const pathOf = (points: readonly Vec2[]): string => `M${points.map(point).join('
 
 const INK = 'var(--ink, #25241f)'
 const SOFT = 'var(--ink-soft, #5a5649)'
+const STOP = 'var(--stop, #a32a1e)'
 const ACCENT = 'var(--accent, #0d5a70)'
 
 /** Drawn in this order, so that what is seen lies on top. */
@@ -21,6 +22,7 @@ const STYLES: readonly { kind: LineKind; stroke: string; width: number; dash?: s
   { kind: 'axis', stroke: ACCENT, width: 0.8, dash: '9 2.5 2 2.5' },
   { kind: 'dimension', stroke: SOFT, width: 0.8 },
   { kind: 'visible', stroke: INK, width: 1.9 },
+  { kind: 'clash', stroke: STOP, width: 1.4 },
 ]
 
 function FigureText({ text }: { text: DrawnText }) {

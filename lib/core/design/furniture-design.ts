@@ -5,12 +5,15 @@
  */
 import { err, ok, type Result } from '#lib/core/units/result'
 import { type EasedKinds, easeBoards, refuseRadius } from './ease-boards'
+import { fitOfPiece, type PieceFit } from './fit/fit-piece'
+import { wayInParameters } from './fit/place-parameters'
 import { type JointPlan, joinParts } from './join-parts'
 import type {
   Design,
   DesignRefusal,
   Dimension,
   Figure,
+  FitLine,
   HardwareNeed,
   Hole,
   Joint,
@@ -129,6 +132,8 @@ export interface DesignSource<L> {
   readonly figures: (made: Made<L>) => readonly Figure[]
   readonly dimensions: (layout: L) => readonly Dimension[]
   readonly notices: (made: Made<L>) => readonly Notice[]
+  /** How it suits people and place, besides its way in. */
+  readonly fit?: (layout: L) => readonly FitLine[]
   readonly use: (layout: L) => UseOfModel
   readonly place?: (layout: L) => readonly PlaceBox[]
   readonly hangs?: Model['hangs']
@@ -136,7 +141,13 @@ export interface DesignSource<L> {
 
 const RANK = { stop: 0, caution: 1, note: 2 } as const
 
-function modelFrom<L>(source: DesignSource<L>, read: ParameterValues, made: Made<L>): Model {
+function modelFrom<L>(
+  source: DesignSource<L>,
+  read: ParameterValues,
+  made: Made<L>,
+  place: readonly PlaceBox[],
+  suits: PieceFit,
+): Model {
   const { l, parts, joints } = made
   const screws = joints.reduce((sum, joint) => sum + joint.screws.length, 0)
   return {
@@ -146,14 +157,16 @@ function modelFrom<L>(source: DesignSource<L>, read: ParameterValues, made: Made
     parts: withHoles(parts, joints),
     joints,
     hardware: screwsNeeded(joints, screwNumberOf(String(read.screwSize))),
-    place: source.place?.(l) ?? [],
+    place,
+    ...(suits.clashes.length === 0 ? {} : { clashes: suits.clashes }),
+    fit: suits.fit,
     figures: [
       ...source.figures(made),
       kgFigure('weight', 'Weight, wood alone', made.weightKg),
       countFigure('parts', 'Parts', parts.length),
       countFigure('screws', 'Screws', screws),
     ],
-    notices: [...source.notices(made)].sort((a, b) => RANK[a.level] - RANK[b.level]),
+    notices: [...source.notices(made), ...suits.notices].sort((a, b) => RANK[a.level] - RANK[b.level]),
     dimensions: source.dimensions(l),
     use: source.use(l),
     ...(source.hangs === undefined ? {} : { hangs: source.hangs }),
@@ -164,7 +177,7 @@ function buildFrom<L>(
   source: DesignSource<L>,
   values: ParameterValues,
 ): Result<Model, readonly DesignRefusal[]> {
-  const read = readParameters(source.parameters, values)
+  const read = readParameters([...source.parameters, ...wayInParameters], values)
   if (!read.ok) return read
   const l = source.layOut(read.value)
   const broken = source.rules.flatMap((rule) => rule(l) ?? [])
@@ -181,7 +194,9 @@ function buildFrom<L>(
   const loose = refuseScrews(parts, joints.value, plans)
   if (loose.length > 0) return err(loose)
   const kg = weightKg(parts, String(read.value.species), faces)
-  return ok(modelFrom(source, read.value, { l, parts, joints: joints.value, weightKg: kg }))
+  const place = source.place?.(l) ?? []
+  const suits = fitOfPiece({ parts, faces }, place, source.fit?.(l) ?? [], read.value)
+  return ok(modelFrom(source, read.value, { l, parts, joints: joints.value, weightKg: kg }, place, suits))
 }
 
 /** A design from what is its own. */
@@ -190,7 +205,7 @@ export const furnitureDesign = <L>(source: DesignSource<L>): Design => ({
   version: source.version,
   name: source.name,
   goodFor: source.goodFor,
-  parameters: source.parameters,
+parameters: [...source.parameters, ...wayInParameters],
   ...(source.cures === undefined ? {} : { cures: source.cures }),
   build: (values) => buildFrom(source, values),
 })

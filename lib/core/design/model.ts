@@ -204,6 +204,40 @@ export interface PlaceBox {
   readonly name: string
   readonly min: Vec3
   readonly max: Vec3
+  /** The parameter to change if the piece stands into it. */
+  readonly parameter?: string
+  /** Views besides the one from the side in which it tells anything. */
+  readonly views?: readonly ViewName[]
+}
+
+/** Where a part of the piece and the place would have to be at once. World coordinates. */
+export interface Clash {
+  readonly placeId: string
+  readonly partId: string
+  /** Around the wood that is in the way. */
+  readonly min: Vec3
+  readonly max: Vec3
+  readonly volumeMm3: number
+}
+
+/** How one size of the piece suits its place or the people who use it. */
+export interface FitLine {
+  readonly id: string
+  readonly label: string
+  /** What it is, in mm, or in words where it is no length. */
+  readonly valueMm?: number
+  readonly words?: string
+  /** What suits, in mm; absent: no bound on that side. */
+  readonly lowMm?: number
+  readonly highMm?: number
+  /** Of adults whom it suits, from 0 to 1. */
+  readonly share?: number
+  /** From which surface to which it is measured. */
+  readonly measured: string
+  readonly source: string
+  readonly level: 'good' | 'note' | 'caution'
+  /** What to change. */
+  readonly parameter?: string
 }
 
 export type ViewName = 'front' | 'side' | 'top'
@@ -251,6 +285,10 @@ export interface Model {
   readonly joints: readonly Joint[]
   readonly hardware: readonly HardwareNeed[]
   readonly place: readonly PlaceBox[]
+  /** What stands in the way of what; absent: nothing does. */
+  readonly clashes?: readonly Clash[]
+  /** How it suits its place and its people. */
+  readonly fit?: readonly FitLine[]
   readonly figures: readonly Figure[]
   readonly notices: readonly Notice[]
   readonly dimensions?: readonly Dimension[]

@@ -8,7 +8,14 @@ import { type Frame, toWorld } from '#lib/core/geometry/frame'
 import { area, centroid, clipByHalfPlane, type Polygon2, subtractConvex } from '#lib/core/geometry/polygon2'
 import { add, cross, dot, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
 import type { Blank, EngravedField, FaceName, Hole, Notch, Part } from './model'
-import { bodyPlanes, COPLANAR_MM, faceOffset, type HalfSpace, outwardNormal } from './part-body'
+import {
+  type BodyPlane,
+  bodyPlanes,
+  COPLANAR_MM,
+  faceOffset,
+  type HalfSpace,
+  outwardNormal,
+} from './part-body'
 
 /** One flat face of a part: convex pieces in the plane of `frame`, whose z points out of the wood. */
 export interface FlatFace {
@@ -176,8 +183,13 @@ function withoutNotches(pieces: readonly Polygon2[], frame: Frame, cutters: read
 }
 
 /** Every flat face that a part has after its end cuts and notches, in the part's own frame. */
-export function flatFaces(part: Part): FlatFace[] {
-  const planes = bodyPlanes(part)
+export const flatFaces = (part: Part): FlatFace[] => facesBetween(part, bodyPlanes(part))
+
+/** The faces of what of a part lies within a box in the part's own frame, given as planes: none if nothing does. */
+export const facesWithin = (part: Part, box: readonly HalfSpace[]): FlatFace[] =>
+  facesBetween(part, [...bodyPlanes(part), ...box.map((plane) => ({ ...plane, of: { easedId: 'box' } }))])
+
+function facesBetween(part: Part, planes: readonly BodyPlane[]): FlatFace[] {
   const pockets = pocketsOf(part)
   const cutters = pockets.map((pocket) => pocket.planes)
   const reach = reachOf(part.blank)

@@ -59,6 +59,7 @@ export const STROKES: Readonly<Record<StrokeKind, StrokeStyle>> = {
   axis: { widthMm: THIN_MM, tone: 'accent', dashMm: [LONG, GAP, DOT, GAP] },
   dimension: { widthMm: THIN_MM, tone: 'soft' },
   visible: { widthMm: THICK_MM, tone: 'ink' },
+  clash: { widthMm: THIN_MM, tone: 'stop' },
   cut: { widthMm: THIN_MM, tone: 'ink' },
   frame: { widthMm: 0.7, tone: 'ink' },
   hairline: { widthMm: THIN_MM, tone: 'faint' },

@@ -4,6 +4,7 @@ import type { ParameterSpec } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { sayParameter } from '#lib/shop/typed-parameters'
 import { Notice } from '../../../ui/notice'
+import { FitSection } from './fit-section'
 import { ModelPanel } from './model-panel'
 import { ParameterGroup } from './parameter-group'
 import { SaveBar } from './save-bar'
@@ -59,6 +60,7 @@ export function DesignSheet({ title, designId, specs, saved, units, mayChange, o
         ) : (
           <ModelPanel title={title} live={live} fault={Object.values(faults)[0]} units={units} />
         )}
+        <FitSection lines={live.model?.fit} units={units} />
       </div>
       <form
         aria-label="Numbers of the design"

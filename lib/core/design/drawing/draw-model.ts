@@ -6,7 +6,7 @@
  */
 import type { Vec2 } from '#lib/core/geometry/polygon2'
 import type { SolidKernel } from '#lib/core/geometry/solid'
-import type { Dimension, Model, PlaceBox, ViewName } from '../model'
+import type { Clash, Dimension, Model, PlaceBox, ViewName } from '../model'
 import { outlineMeshes, type PlacedMesh } from '../part-solid'
 import { placeAngle } from './angle-dimension'
 import { type FlatDimension, placeDimensions, textWidth } from './dimension-layout'
@@ -141,7 +141,25 @@ function surroundings(box: PlaceBox, view: ViewName, object: Bounds2, options: D
 }
 
 /** Only what can be seen from this side tells anything: seen from the front, the base hides behind the seat. */
-const showsPlace = (box: PlaceBox, view: ViewName): boolean => view === 'side' || box.id === 'counter'
+const showsPlace = (box: PlaceBox, view: ViewName): boolean =>
+  view === 'side' || box.id === 'counter' || box.views?.includes(view) === true
+
+/** Hatching at 45° of what would have to be in two places, and its outline. */
+function clashLines({ min, max }: Clash, view: ViewName, stepMm: number): DrawnLine[] {
+  const { min: low, max: high } = boundsOf([project(VIEW_AXES[view], min), project(VIEW_AXES[view], max)])
+  const line = (a: Vec2, b: Vec2): DrawnLine => ({ kind: 'clash', points: [a, b] })
+  const corners: Vec2[] = [low, [high[0], low[1]], high, [low[0], high[1]]]
+  const outline = corners.map((corner, i) => line(corner, corners[(i + 1) % 4]))
+  // Lines u - v = c that cross the rectangle.
+  const [from, to] = [low[0] - high[1], high[0] - low[1]]
+  const count = Math.min(60, Math.floor((to - from) / stepMm))
+  const hatch = Array.from({ length: count }, (_, i) => {
+    const c = from + ((i + 1) * (to - from)) / (count + 1)
+    const [a, b] = [Math.max(low[0], low[1] + c), Math.min(high[0], high[1] + c)]
+    return line([a, a - c], [b, b - c])
+  })
+  return [...outline, ...hatch]
+}
 
 function flatDimension(
   dimension: Extract<Dimension, { kind: 'linear' }>,
@@ -244,6 +262,7 @@ export function drawView(model: Model, modelView: ModelView, options: DrawOption
     ...(options.hiddenLines === false ? [] : asLines('hidden', seen.hidden)),
     ...(options.screws === false ? [] : asLines('axis', axes)),
     ...asLines('visible', seen.visible),
+    ...(model.clashes ?? []).flatMap((clash) => clashLines(clash, view, h / 2)),
     ...angles.flatMap((angle) => angle.lines),
     ...placed.lines,
   ]

@@ -7,7 +7,8 @@ import type { Vec2 } from '#lib/core/geometry/polygon2'
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import type { ViewName } from '../model'
 
-export type LineKind = 'visible' | 'hidden' | 'axis' | 'surroundings' | 'dimension' | 'floor'
+/** `clash`: where the piece and its place would have to be at once, hatched. */
+export type LineKind = 'visible' | 'hidden' | 'axis' | 'surroundings' | 'dimension' | 'floor' | 'clash'
 
 export interface DrawnLine {
   readonly kind: LineKind

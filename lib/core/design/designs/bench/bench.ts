@@ -7,9 +7,12 @@
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
+import { abreastLine, placesAbreast, seatLines } from '../../fit/fit-lines'
+import { sitterOf, sitterParameters } from '../../fit/place-parameters'
+import { tableBoxes, tableFit, tablePlaceParameters } from '../../fit/table-place'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
-import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
+import type { Dimension, Figure, FitLine, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
   countTo,
@@ -131,6 +134,8 @@ const parameters = [
     [2, 0, 5],
     'Cross pieces under the seat between the ends; they make its boards share a load.',
   ),
+  ...sitterParameters,
+  ...tablePlaceParameters,
   edgeRadiusParameter(THE_SEAT, 'the seat boards'),
   screwSizeParameter,
   mmParameter(
@@ -513,14 +518,6 @@ function notices({ l, weightKg }: Made<Layout>): Notice[] {
       message: `The feet stand ${sayMm(leverMm)} in from the ends of the seat: somebody alone on one end can lift the other. Less overhang or more lean cures it.`,
       source: 'moments about the feet, 100 kg on the end against the weight of the bench',
     })
-  if (v.height < 400 || v.height > 490)
-    out.push({
-      level: 'note',
-      parameter: 'height',
-      message: `To sit on, 400 to 490 mm suits most; this seat is ${sayMm(v.height)} high.`,
-      source:
-        'popliteal height of British adults 19 to 65: women 400 mm (50th percentile), men 490 mm (95th)',
-    })
   if (v.seatBoards > 1 && v.seatGap < 3)
     out.push({
       level: 'note',
@@ -530,6 +527,21 @@ function notices({ l, weightKg }: Made<Layout>): Notice[] {
     })
   return out
 }
+
+const fit = ({ v }: Layout): FitLine[] => [
+  ...seatLines(
+    {
+      seatMm: v.height,
+      feetOn: 'the floor',
+      depthMm: v.depth,
+      widthMm: v.length / Math.max(1, placesAbreast(v.length)),
+      parameters: { height: 'height', depth: 'depth', width: 'length' },
+    },
+    sitterOf(v),
+  ),
+  abreastLine(v.length, 'length'),
+  ...tableFit(v, v.height),
+]
 
 export const bench = furnitureDesign({
   id: 'bench',
@@ -563,5 +575,7 @@ export const bench = furnitureDesign({
   figures,
   dimensions,
   notices,
+  fit,
+  place: ({ v }) => tableBoxes(v, { widthMm: v.length, depthMm: v.depth }),
   use: ({ v }) => ({ kind: 'seat', surfaces: countTo(v.seatBoards).map((i) => `seat-${i + 1}`) }),
 })

@@ -3,6 +3,8 @@
  * the part of the bearers that stands proud, and rails across the back that are screwed to posts and shelves and keep
  * it from racking. Square cuts only, no wide boards. mm; the back is y = depth. Tests: tests/core/design/bookcase.test.ts
  */
+import { reachLine } from '../../fit/fit-lines'
+import { nicheBoxes, nicheFit, nicheParameters } from '../../fit/niche'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -116,6 +118,7 @@ const parameters = [
     [19, 12, 30, 0.5],
     'Finished thickness of the rails.',
   ),
+  ...nicheParameters,
   screwSizeParameter,
   mmParameter(
     'bearerScrewLength',
@@ -465,6 +468,8 @@ function notices({ l }: Made<Layout>): Notice[] {
   return out
 }
 
+const sizeOf = ({ v }: Layout) => ({ widthMm: v.width, depthMm: v.depth, heightMm: v.height })
+
 export const bookcase = furnitureDesign({
   id: 'bookcase',
   version: 1,
@@ -495,6 +500,11 @@ export const bookcase = furnitureDesign({
   figures,
   dimensions,
   notices,
+  fit: (l) => [
+    reachLine('The top shelf, within reach', l.tops[l.tops.length - 1], 0, 'height'),
+    ...nicheFit(l.v, sizeOf(l)),
+  ],
+  place: (l) => nicheBoxes(l.v, sizeOf(l)),
   use: (l) => ({
     kind: 'shelf',
     surfaces: l.tops.flatMap((_, i) => countTo(l.v.shelfBoards).map((k) => shelfId(i, k))),

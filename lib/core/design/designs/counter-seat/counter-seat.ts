@@ -9,9 +9,11 @@ import { moveFrame } from '#lib/core/geometry/frame'
 import { add, type Vec3 } from '#lib/core/geometry/vec3'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { ALL_ROUND, type EasedKinds, easeBoards, refuseRadius } from '../../ease-boards'
+import { fitOfPiece } from '../../fit/fit-piece'
 import { FAULT_SENTENCE, screwsNeeded, withHoles } from '../../furniture-design'
 import { joinParts } from '../../join-parts'
 import type {
+  Clash,
   Design,
   DesignRefusal,
   Dimension,
@@ -22,12 +24,13 @@ import type {
   PlaceBox,
 } from '../../model'
 import { readParameters } from '../../parameters'
+import { facesOfParts } from '../../part-shape'
 import { screwFaults } from '../../screws'
 import { weightKg } from '../../weight'
 import { dimensionsOf, figuresOf } from './figures'
 import { backPlans, jointsOfSeat, moveJoint } from './joints'
 import { type Layout, layOut, refusalsOf } from './layout'
-import { noticesOf } from './notices'
+import { fitLines, noticesOf, toldOf } from './notices'
 import { counterSeatParameters, valuesByName } from './parameters'
 import { boardId, partsOfSeat, railId } from './parts'
 
@@ -71,6 +74,22 @@ function placeOf(l: Layout): PlaceBox[] {
   ]
 }
 
+const RANK = { stop: 0, caution: 1, note: 2 } as const
+
+const movePlace = (box: PlaceBox, by: Vec3): PlaceBox => ({
+  ...box,
+  min: add(box.min, by),
+  max: add(box.max, by),
+})
+
+/** The clash of the seat that is drawn, the first. */
+const moveClash = (clash: Clash, by: Vec3): Clash => ({
+  ...clash,
+  partId: `seat1-${clash.partId}`,
+  min: add(clash.min, by),
+  max: add(clash.max, by),
+})
+
 const moveDimension = (dimension: Dimension, by: Vec3): Dimension =>
   dimension.kind === 'linear'
     ? { ...dimension, from: add(dimension.from, by), to: add(dimension.to, by) }
@@ -85,6 +104,9 @@ function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], join
   const seats = Array.from({ length: l.v.abreast }, (_, index) => index + 1)
   const drilled = withHoles(parts, joints)
   const seatKg = weightKg(parts, l.v.species)
+  const place = placeOf(l)
+  const atSeat = place.map((box) => movePlace(box, [-seatOffset(l, 1)[0], 0, 0]))
+  const suits = fitOfPiece({ parts, faces: facesOfParts(parts) }, atSeat, fitLines(l), read, toldOf(l))
   return {
     designId: counterSeat.id,
     designVersion: counterSeat.version,
@@ -107,9 +129,13 @@ function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], join
       joints.map((joint) => moveJoint(joint, seatOffset(l, seat), (id) => `seat${seat}-${id}`)),
     ),
     hardware: screwsNeeded(joints, l.v.screwNumber, l.v.abreast),
-    place: placeOf(l),
+    place,
+    ...(suits.clashes.length === 0
+      ? {}
+      : { clashes: suits.clashes.map((clash) => moveClash(clash, seatOffset(l, 1))) }),
+    fit: suits.fit,
     figures: figuresOf(l, parts, joints, seatKg),
-    notices: noticesOf(l, seatKg),
+    notices: [...noticesOf(l, seatKg), ...suits.notices].sort((a, b) => RANK[a.level] - RANK[b.level]),
     dimensions: dimensionsOf(l).map((dimension) => moveDimension(dimension, seatOffset(l, 1))),
     use: {
       kind: 'seat',

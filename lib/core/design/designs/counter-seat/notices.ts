@@ -2,7 +2,9 @@
  * What a maker should know about a counter seat that can be built. Each says its source; nothing here is a
  * certificate: tipping is a hand sum with the forces of a published test, not the test. mm, N, kg.
  */
-import type { Notice } from '../../model'
+import { abreastLine, seatLines, tableLines } from '../../fit/fit-lines'
+import { sitterOf } from '../../fit/place-parameters'
+import type { FitLine, Notice } from '../../model'
 import { sayValue } from '../../parameters'
 import { tipping, tippingFactor } from '../../tipping'
 import { type Layout, seatsThatFit } from './layout'
@@ -153,6 +155,41 @@ const pinch: Rule = ({ v }) =>
         source: 'common practice',
       }
     : undefined
+
+/** How the seat suits people and the counter. */
+export function fitLines(l: Layout): FitLine[] {
+  const { v } = l
+  const hasRest = v.footRest === 'rail'
+  return [
+    ...seatLines(
+      {
+        seatMm: hasRest ? l.seatTopMm - v.footRestHeight : l.seatTopMm,
+        feetOn: hasRest ? 'the footrest' : 'the floor',
+        depthMm: v.seatDepth,
+        widthMm: v.seatWidth,
+        parameters: {
+          height: hasRest ? 'footRestHeight' : 'kneeClearance',
+          depth: 'seatDepth',
+          width: 'seatWidth',
+        },
+      },
+      sitterOf(v),
+    ),
+    ...tableLines({
+      seatMm: l.seatTopMm,
+      topMm: v.counterHeight,
+      undersideMm: v.counterHeight - v.counterThickness,
+      parameters: { room: 'kneeClearance', height: 'kneeClearance' },
+    }),
+    abreastLine(v.counterLength, 'abreast', v.abreast),
+  ]
+}
+
+/** Lines of the fit that the rules here speak of already: for any adult the trade's ranges are told, not the table's. */
+export const toldOf = ({ v }: Layout): string[] =>
+  v.sitter === 'adults'
+    ? ['seatHeight', 'seatDepth', 'seatWidth', 'thighRoom', 'elbows', 'abreast']
+    : ['thighRoom', 'elbows', 'abreast']
 
 const RULES = [
   tipsForward,

@@ -1,5 +1,6 @@
 /** What a maker may set on the counter seat, and the same values by name. mm, degrees. */
 import { edgeRadiusParameter } from '../../ease-boards'
+import { sitterParameters, wayInParameters } from '../../fit/place-parameters'
 import type { ParameterSpec, ParameterValues } from '../../model'
 import { sawAngle, screwSizeParameter, THE_SCREWS, woodParameters } from '../../shared-parameters'
 
@@ -303,6 +304,7 @@ export const counterSeatParameters = [
     ],
     help: 'Which face of the legs the supports lie in or on.',
   },
+  ...sitterParameters,
   edgeRadiusParameter(THE_SEAT, 'the seat boards', [0, 0, 10, 0.5]),
   screwSizeParameter,
   {
@@ -328,6 +330,7 @@ export const counterSeatParameters = [
     help: 'Down through a seat board into a top support, and through a rail into the edge of a leg.',
   },
   ...woodParameters,
+  ...wayInParameters,
 ] as const satisfies readonly ParameterSpec[]
 
 type Spec = (typeof counterSeatParameters)[number]
@@ -342,6 +345,7 @@ export type CounterSeatValues = Readonly<Record<Exclude<NumberId, 'rake'>, numbe
   readonly supportFace: 'inner' | 'outer'
   readonly screwNumber: number
   readonly species: string
+  readonly sitter: string
   readonly finish: 'clear' | 'paint'
 }
 
@@ -356,6 +360,7 @@ export function valuesByName(read: ParameterValues): CounterSeatValues {
     supportFace: read.supportFace === 'outer' ? 'outer' : 'inner',
     screwNumber: Number(String(read.screwSize).slice(2)),
     species: String(read.species),
+    sitter: String(read.sitter),
     finish: read.finish === 'paint' ? 'paint' : 'clear',
   }
 }

@@ -9,9 +9,12 @@ import { scale } from '#lib/core/geometry/vec3'
 import { radFromDeg } from '#lib/core/units/angle'
 import { inTiltedPlaneRad, resultantRad, sightlineRad, splayedLengthMm } from '../../compound-angle'
 import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
+import { seatLines } from '../../fit/fit-lines'
+import { sitterOf, sitterParameters } from '../../fit/place-parameters'
+import { tableBoxes, tableFit, tablePlaceParameters } from '../../fit/table-place'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
-import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
+import type { Dimension, Figure, FitLine, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
   type End,
@@ -144,6 +147,8 @@ const parameters = [
     [70, 30, 120, 0.5],
     'Left to right, of each of the two treads.',
   ),
+  ...sitterParameters,
+  ...tablePlaceParameters,
   edgeRadiusParameter(THE_SEAT, 'the seat boards'),
   { ...screwSizeParameter, default: 'no10' },
   mmParameter(
@@ -516,6 +521,26 @@ function notices({ l, weightKg }: Made<Layout>): Notice[] {
   return out
 }
 
+/** A seat too high for the floor is sat on with the feet on a tread. */
+const FLOOR_SEAT_MM = 490
+
+function fit({ v }: Layout): FitLine[] {
+  const isHigh = v.height > FLOOR_SEAT_MM
+  return [
+    ...seatLines(
+      {
+        seatMm: isHigh ? v.height - v.treadHeight : v.height,
+        feetOn: isHigh ? 'the tread' : 'the floor',
+        depthMm: v.seatDepth,
+        widthMm: v.seatWidth,
+        parameters: { height: isHigh ? 'treadHeight' : 'height', depth: 'seatDepth', width: 'seatWidth' },
+      },
+      sitterOf(v),
+    ),
+    ...tableFit(v, v.height),
+  ]
+}
+
 export const splayedStool = furnitureDesign({
   id: 'splayedStool',
   version: 1,
@@ -548,6 +573,8 @@ export const splayedStool = furnitureDesign({
   figures,
   dimensions,
   notices,
+  fit,
+  place: ({ v }) => tableBoxes(v, { widthMm: v.seatWidth, depthMm: v.seatDepth }),
   use: (l) => ({
     kind: 'seat',
     surfaces: l.seat.fromMm.map((_, i) => `seat-${i + 1}`),

@@ -3,10 +3,12 @@
  * bearers, rails under the front of each tread and two across the back keep it square. Upright boards only, square
  * cuts throughout. mm; x left to right, y from the front up the steps. Tests: tests/core/design/step-stool.test.ts
  */
+
+import { BODY_SOURCE, bodySizeMm } from '../../body-sizes'
 import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
-import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
+import type { Dimension, Figure, FitLine, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
   countTo,
@@ -467,6 +469,19 @@ function notices({ l }: Made<Layout>): Notice[] {
   return out
 }
 
+/** How high a small woman puts something, standing on the upper tread. */
+const fit = ({ v }: Layout): FitLine[] => [
+  {
+    id: 'reach',
+    label: 'A small woman reaches, from the upper tread',
+    valueMm: v.height + bodySizeMm('gripReach', 'women', 0.05),
+    measured: 'from the floor to the grip of a raised hand, no shoes',
+    source: `${BODY_SOURCE}; 5th percentile of women, from memory`,
+    level: 'good',
+    parameter: 'height',
+  },
+]
+
 export const stepStool = furnitureDesign({
   id: 'stepStool',
   version: 1,
@@ -494,6 +509,7 @@ export const stepStool = furnitureDesign({
   figures,
   dimensions,
   notices,
+  fit,
   use: ({ v }) => ({
     kind: 'seat',
     surfaces: LEVELS.flatMap((level) => countTo(v.treadBoards).map((i) => treadId(level, i))),

@@ -7,9 +7,10 @@
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import { scale, type Vec3 } from '#lib/core/geometry/vec3'
 import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
+import { abreastLine, tableLines } from '../../fit/fit-lines'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
-import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
+import type { Dimension, Figure, FitLine, Notice, ParameterValues, Part } from '../../model'
 import {
   board,
   countTo,
@@ -142,6 +143,13 @@ const parameters = [
     'Finished thickness of the two aprons and of the stretcher.',
   ),
   mmParameter('stretcherWidth', 'Stretcher width', THE_TRESTLES, [75, 50, 200, 0.5], 'Front to back.'),
+  mmParameter(
+    'chairHeight',
+    'Chairs at it',
+    THE_TABLE,
+    [430, 350, 800],
+    'From the floor to the top of the seat of the chairs that stand at it.',
+  ),
   edgeRadiusParameter(THE_TABLE, 'the top boards'),
   { ...screwSizeParameter, default: 'no12' },
   mmParameter(
@@ -514,13 +522,6 @@ function dimensions(l: Layout): Dimension[] {
 function notices({ l }: Made<Layout>): Notice[] {
   const { v } = l
   const out: Notice[] = []
-  if (v.height >= 680 && v.height <= 800 && l.apronLowMm < 620)
-    out.push({
-      level: 'note',
-      parameter: 'apronWidth',
-      message: `${sayMm(l.apronLowMm)} clear under the aprons is tight for knees; 620 mm or more suits a table to sit at.`,
-      source: 'common practice',
-    })
   if (v.endOverhang > v.length / 4)
     out.push({
       level: 'caution',
@@ -538,6 +539,22 @@ function notices({ l }: Made<Layout>): Notice[] {
     })
   return out
 }
+
+/** A table that is stood at is too high for any chair. */
+const STOOD_AT_MM = 450
+
+const fit = (l: Layout): FitLine[] =>
+  l.v.height - l.v.chairHeight > STOOD_AT_MM
+    ? []
+    : [
+        ...tableLines({
+          seatMm: l.v.chairHeight,
+          topMm: l.v.height,
+          undersideMm: l.apronLowMm,
+          parameters: { room: 'apronWidth', height: 'height' },
+        }),
+        abreastLine(l.v.length, 'length'),
+      ]
 
 export const trestleTable = furnitureDesign({
   id: 'trestleTable',
@@ -573,5 +590,6 @@ export const trestleTable = furnitureDesign({
   figures,
   dimensions,
   notices,
+  fit,
   use: (l) => ({ kind: 'table', surfaces: countTo(l.v.topBoards).map((i) => `top-${i + 1}`) }),
 })

@@ -6,9 +6,10 @@
  */
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import { edgeRadiusParameter } from '../../ease-boards'
+import { reachLine } from '../../fit/fit-lines'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
-import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
+import type { Dimension, Figure, Notice, ParameterValues, Part, PlaceBox } from '../../model'
 import { board, countTo, cutAlong, letIn, placedPart, type Span, sharesOf, TO } from '../../placed-part'
 import { angleFigure, measure, mmFigure, near } from '../../read-off'
 import {
@@ -120,6 +121,13 @@ const parameters = [
     THE_BRACKETS,
     [19, 12, 30, 0.5],
     'Also the depth of the notches in the backs of the uprights.',
+  ),
+  mmParameter(
+    'wallWidth',
+    'Clear wall',
+    THE_SHELF,
+    [2400, 300, 12_000],
+    'Left to right, from the corner, door frame or window on one side to that on the other.',
   ),
   edgeRadiusParameter(THE_SHELF, 'the shelf boards', [2, 0, 8, 0.5]),
   screwSizeParameter,
@@ -449,6 +457,21 @@ function notices({ l, weightKg }: Made<Layout>): Notice[] {
   return out
 }
 
+/** What stands at either end of the wall, where it leaves the shelf no room. */
+function besideWall(lengthMm: number, wallMm: number, depthMm: number, heightMm: number): PlaceBox[] {
+  if (wallMm >= lengthMm) return []
+  const overMm = (lengthMm - wallMm) / 2
+  const box = (id: string, x: number): PlaceBox => ({
+    id,
+    name: 'What stands beside the wall',
+    min: [x, 0, heightMm - 600],
+    max: [x + 80 + overMm, depthMm, heightMm + 150],
+    parameter: 'wallWidth',
+    views: ['front', 'top'],
+  })
+  return [box('besideLeft', -80), box('besideRight', lengthMm - overMm)]
+}
+
 export const wallShelf = furnitureDesign({
   id: 'wallShelf',
   version: 1,
@@ -480,6 +503,7 @@ export const wallShelf = furnitureDesign({
   figures,
   dimensions,
   notices,
+  fit: ({ v }) => [reachLine('The shelf, within reach', v.mountHeight, 0, 'mountHeight')],
   use: ({ v }) => ({ kind: 'shelf', surfaces: countTo(v.shelfBoards).map((i) => `shelf-${i + 1}`) }),
   place: ({ v }) => [
     {
@@ -488,6 +512,7 @@ export const wallShelf = furnitureDesign({
       min: [0, v.depth, v.mountHeight - 600],
       max: [v.length, v.depth + 40, v.mountHeight + 150],
     },
+    ...besideWall(v.length, v.wallWidth, v.depth, v.mountHeight),
   ],
   hangs: 'wall',
 })

@@ -5,12 +5,12 @@
  * (W. B. Carver, Amer. Math. Monthly 64 (1957) 114; J. E. Wetzel, Math. Mag. 73 (2000) 204).
  * Corner: length and width in plan pass from a passage a wide into one b wide if at every angle t the box touches no
  * corner: L <= (a cos t + b sin t - w) / (sin t cos t), the ladder problem with a width; the third side upright.
- * A box is worse than the piece: legs that can be threaded round a jamb are not counted. Tests: tests/core/design/way-in.test.ts
+ * A box is worse than the piece: legs that can be threaded round a jamb are not counted. Tests: tests/core/design/fit/way-in.test.ts
  */
 import { toWorld } from '#lib/core/geometry/frame'
 import type { Vec3 } from '#lib/core/geometry/vec3'
-import type { Part } from './model'
-import { type FlatFace, flatFaces } from './part-shape'
+import type { Part } from '../model'
+import { type FlatFace, flatFaces } from '../part-shape'
 
 /** Three sides of a box, in any order. */
 export type Sides = readonly [number, number, number]
@@ -105,11 +105,13 @@ export function roundCorner(sides: Sides, corner: Corner): Pass | undefined {
   return passes(0) || passes(1) ? 'laid' : undefined
 }
 
-/** Wide, deep and high: the box around parts where they stand. @param faces of the parts, where they are at hand */
-export function boxAround(
-  parts: readonly Part[],
-  faces?: ReadonlyMap<string, readonly FlatFace[]>,
-): { readonly min: Vec3; readonly max: Vec3 } {
+export interface Box {
+  readonly min: Vec3
+  readonly max: Vec3
+}
+
+/** The box around parts where they stand. @param faces of the parts, where they are at hand */
+export function boxAround(parts: readonly Part[], faces?: ReadonlyMap<string, readonly FlatFace[]>): Box {
   const low: [number, number, number] = [Infinity, Infinity, Infinity]
   const high: [number, number, number] = [-Infinity, -Infinity, -Infinity]
   for (const part of parts)
@@ -124,8 +126,5 @@ export function boxAround(
   return { min: low, max: high }
 }
 
-export const sidesOf = ({ min, max }: { readonly min: Vec3; readonly max: Vec3 }): Sides => [
-  max[0] - min[0],
-  max[1] - min[1],
-  max[2] - min[2],
-]
+/** Wide, deep and high. */
+export const sidesOf = ({ min, max }: Box): Sides => [max[0] - min[0], max[1] - min[1], max[2] - min[2]]

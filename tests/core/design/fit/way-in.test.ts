@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { longestRoundCorner, rectangleFits, roundCorner, throughDoor } from '#lib/core/design/way-in'
+import { longestRoundCorner, rectangleFits, roundCorner, throughDoor } from '#lib/core/design/fit/way-in'
 import { seededRng } from '#lib/core/units/rng'
 
 /** Whether a turned rectangle lies in another: its own extents at a thousand angles. */
