@@ -205,7 +205,7 @@ export const furnitureDesign = <L>(source: DesignSource<L>): Design => ({
   version: source.version,
   name: source.name,
   goodFor: source.goodFor,
-parameters: [...source.parameters, ...wayInParameters],
+  parameters: [...source.parameters, ...wayInParameters],
   ...(source.cures === undefined ? {} : { cures: source.cures }),
   build: (values) => buildFrom(source, values),
 })

@@ -5,11 +5,7 @@ import {
   bodySizeMm,
   normalQuantile,
   normalShare,
-  personFromPopliteal,
-  seatedFigure,
   shareBetween,
-  sizesOf,
-  standingFigure,
 } from '#lib/core/design/body-sizes'
 
 describe('sizes of people', () => {
@@ -58,27 +54,5 @@ describe('sizes of people', () => {
     const belowMen = normalShare((men.meanMm - women.meanMm) / women.sdMm)
     expect(shareBetween('poplitealHeight', 0, men.meanMm)).toBeCloseTo((0.5 + belowMen) / 2, 9)
     expect(shareBetween('poplitealHeight', 500, 400)).toBe(0)
-  })
-
-  it('finds the person to whom a measured knee belongs', () => {
-    expect(personFromPopliteal(400)).toEqual({ sex: 'women', percentile: expect.closeTo(0.5, 6) })
-    expect(personFromPopliteal(440).sex).toBe('men')
-    expect(personFromPopliteal(900).percentile).toBe(0.995)
-  })
-})
-
-describe('figures beside a drawing', () => {
-  const man = sizesOf({ sex: 'men', percentile: 0.5 })
-  it('stand as tall as the person and the shoes', () => {
-    const { joints, headRadiusMm } = standingFigure(man, 25)
-    expect(joints.head[1] + headRadiusMm).toBeCloseTo(1740 + 25, 6)
-  })
-  it('sit with their feet on the floor, on a rest, or hanging', () => {
-    const floor = seatedFigure(man, { heightMm: 450, footMm: 0, shoeMm: 25 })
-    expect(floor.joints.heel[1]).toBe(0)
-    expect(floor.joints.head[1] + floor.headRadiusMm).toBeCloseTo(450 + 910, 6)
-    expect(seatedFigure(man, { heightMm: 650, footMm: 220, shoeMm: 25 }).joints.heel[1]).toBe(220)
-    // 440 of leg and 25 of shoe beneath a seat of 650: they hang 185 above the floor.
-    expect(seatedFigure(man, { heightMm: 650, footMm: 0, shoeMm: 25 }).joints.heel[1]).toBeCloseTo(185, 6)
   })
 })
