@@ -12,6 +12,7 @@ import { cheaperSets } from './board-sets'
 import { canHold, usableArea } from './bounds'
 import { BoardFiller, MOST_ROOTS, type Root, restWorth } from './fill-board'
 import type { Prepared } from './prepared'
+import { BoardProver } from './prove-board'
 import { countParts, joinSections, type Section, sectionsOfMoves } from './section'
 import { wholeBoards } from './whole-boards'
 
@@ -29,7 +30,8 @@ export interface SearchOptions {
 }
 
 export interface SearchBounds {
-  readonly weight: number
+  /** Lowered by proofs on the way. */
+  weight: number
   cost(weight: number): number
 }
 
@@ -66,6 +68,8 @@ const MOST_TRIED = 8
 /** Most blocks without waste made at once, and most classes of boards for which they are sought. */
 const MOST_WHOLE = 20_000
 const MOST_WHOLE_CLASSES = 300
+/** Cycles before which a proof is tried. */
+const PROOF_CYCLES = new Set([0, 2, 5, 9, 13, 17, 21])
 /** Memory of late acceptance. */
 const LATE = 40
 
@@ -84,6 +88,7 @@ export class PlanSearch {
   private readonly options: SearchOptions
   private readonly rng: Rng
   private readonly filler: BoardFiller
+  private readonly prover: BoardProver
   private readonly blocks: readonly Block[]
   /** Value correction, blank by blank. */
   private readonly factor: Float64Array
@@ -107,6 +112,7 @@ export class PlanSearch {
     this.options = options
     this.rng = seededRng(options.seed)
     this.filler = new BoardFiller(prep)
+    this.prover = new BoardProver(prep, options.shouldStop)
     const singles = singleBlocks(prep).filter((b) => reach[b.item] > 0)
     this.blocks = [
       ...singles,
@@ -165,6 +171,7 @@ export class PlanSearch {
     for (let cycle = 0; !this.isOver(); cycle++) {
       const before = this.bestWorth
       const score = this.bestScore
+      if (PROOF_CYCLES.has(cycle)) this.prove()
       const fresh = this.rebuild(all, cycle)
       const effort = Math.min(10_000, Math.ceil(100 * 1.2 ** cycle))
       if (this.isAllMade() && !this.isProven()) this.squeeze(effort, cycle)
@@ -176,6 +183,15 @@ export class PlanSearch {
       if (idle > (this.isProven() ? PATIENCE_PROVEN : this.patience())) break
     }
     return this.best
+  }
+
+  /** A proof for a single board, or a plan that the search missed. */
+  private prove(): void {
+    if (this.isProven() || !this.prover.canTry) return
+    const { root, weightBound, steps } = this.prover.attempt(this.bestScore.weight)
+    this.filler.steps += steps
+    this.bounds.weight = Math.min(this.bounds.weight, weightBound)
+    if (root !== null) this.adopt([{ cls: 0, root }])
   }
 
   /** Boards that parts use up to the last corner, the rest of the parts on what is left. */
