@@ -86,11 +86,11 @@ function compareJoints(coded: Model, recipe: Model, partner: Map<string, Part>, 
   }
 }
 
-/** Without what follows from people and place, of which a recipe knows nothing but the way in. */
+/** Without what follows from people and place: a recipe knows the way in, and a sentence on the height of a seat. */
 const words = ({ notices, fit = [] }: Model) => {
   const ofFit = new Set(noticesOfFit(fit).map(({ message }) => message))
   const own = notices.filter(
-    ({ message }) => !ofFit.has(message) && !message.includes('marked on the drawings'),
+    ({ message }) => !ofFit.has(message) && !/marked on the drawings|^To sit on/.test(message),
   )
   return own.map(({ level, message, parameter }) => ({ level, message, parameter }))
 }
