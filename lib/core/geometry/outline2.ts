@@ -37,6 +37,10 @@ export function joined(intervals: readonly Interval[]): Interval[] {
   return out
 }
 
+/** How long two intervals run together. @example overlapOf([0, 3], [2, 9]) //=> 1 */
+export const overlapOf = (a: Interval, b: Interval): number =>
+  Math.max(0, Math.min(a[1], b[1]) - Math.max(a[0], b[0]))
+
 interface Side {
   readonly way: Vec2
   /** Of its line, to the left of `way`. */
