@@ -20,7 +20,12 @@ async function theirs() {
   const state = () =>
     database().build.findUnique({
       where: { id: buildId },
-      include: { variants: { orderBy: { id: 'asc' } }, waits: true, comments: true, votes: true },
+      include: {
+        variants: { orderBy: { id: 'asc' }, include: { finishPlan: true } },
+        waits: true,
+        comments: true,
+        votes: true,
+      },
     })
   return { buildId, waitId: wait.waitId, commentId: comment.commentId, variant, otherId, state }
 }
@@ -48,6 +53,12 @@ export const cases: AuthorisationCases = {
     refused: async () => {
       const { variant, state } = await theirs()
       return { input: { variantId: variant.id, version: 1, parameters: { rake: 3 } }, state }
+    },
+  },
+  'finish-plans.save': {
+    refused: async () => {
+      const { variant, state } = await theirs()
+      return { input: { variantId: variant.id, version: 0, plan: { when: 'apart', regions: [] } }, state }
     },
   },
   'variants.make': {
