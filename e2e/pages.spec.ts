@@ -24,7 +24,16 @@ const FOLLOW = [
   {
     from: '/builds',
     link: /^\/builds\/[0-9a-f-]{36}$/,
-    paths: ['', '/design', '/strength', '/cutting', '/setups', '/drawings', '/drawings?sheet=part-1&scale=1'],
+    paths: [
+      '',
+      '/design',
+      '/strength',
+      '/cutting',
+      '/setups',
+      '/finish',
+      '/drawings',
+      '/drawings?sheet=part-1&scale=1',
+    ],
   },
   { from: '/pool', link: /^\/boards\/[0-9a-f-]{36}$/, paths: [''] },
   { from: '/teardowns', link: /^\/teardowns\/[0-9a-f-]{36}$/, paths: [''] },

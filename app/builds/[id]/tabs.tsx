@@ -10,6 +10,7 @@ const SIDES = [
   { path: '/cutting', label: 'Cutting' },
   { path: '/setups', label: 'Set-ups' },
   { path: '/drawings', label: 'Drawings' },
+  { path: '/finish', label: 'Finish' },
 ] as const
 
 export function BuildTabs({ buildId }: { readonly buildId: string }) {
@@ -17,7 +18,7 @@ export function BuildTabs({ buildId }: { readonly buildId: string }) {
   const root = `/builds/${buildId}`
   return (
     <nav aria-label="This build" className="mt-1 border-b border-hairline">
-      <ul className="-mb-px flex overflow-x-auto">
+      <ul className="-mb-px flex overflow-x-auto [scrollbar-width:none]">
         {SIDES.map(({ path, label }) => {
           const href = `${root}${path}`
           const isHere = path === '' ? here === root : here === href || here.startsWith(`${href}/`)

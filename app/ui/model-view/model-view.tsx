@@ -57,7 +57,7 @@ export interface ModelViewProps {
   readonly coatOf?: CoatOf
   /** Absent: the page's own colours. */
   readonly theme?: ViewTheme
-  /** Just the view, without controls under it. */
+  /** Just the model, without controls under it or anyone beside it. */
   readonly isBare?: boolean
   /** Sets the height of the view; absent: most of the window, 34 rem at most. */
   readonly className?: string
@@ -186,7 +186,7 @@ export default function ModelView(props: ModelViewProps) {
   const isStill = usePrefersStill()
   const graphics = useGraphics()
   const extent = useMemo(() => extentOf(model), [model])
-  const state = useViewState(model, extent)
+  const state = useViewState(model, extent, props.isBare)
   const { person, offsets } = state
   const figure = useMemo(
     () => person && personFigure(model, person, extent, theme),

@@ -43,12 +43,12 @@ export interface Measuring {
   readonly result: Measurement | undefined
 }
 
-/** @param extent of the model where it stands */
-export function useViewState(model: Model, extent: Extent) {
+/** @param extent of the model where it stands @param isAlone nobody stands beside it */
+export function useViewState(model: Model, extent: Extent, isAlone = false) {
   const [apart, setApart] = useState(0)
   const [cut, setCut] = useState<Cut>('none')
   const [cutShare, setCutShare] = useState(0.5)
-  const [personId, setPersonId] = useState(() => usualPerson(model, extent))
+  const [personId, setPersonId] = useState(() => (isAlone ? 'none' : usualPerson(model, extent)))
   const [isSeated, setSeated] = useState(true)
   const [isMeasuring, setMeasuring] = useState(false)
   // Features lie in one model: those of another are none.

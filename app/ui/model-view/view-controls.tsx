@@ -140,10 +140,10 @@ export function ViewControls({ state, orbit, onSave, isSaving }: ControlsProps) 
           </button>
         ))}
         <span className="ml-auto flex gap-1.5">
-          <Button aria-label="Further" className="w-11 px-0" onClick={() => orbit.current?.zoom(1 / NEARER)}>
+          <Button aria-label="Further" className="w-11 px-0!" onClick={() => orbit.current?.zoom(1 / NEARER)}>
             <Minus aria-hidden className="size-5" />
           </Button>
-          <Button aria-label="Nearer" className="w-11 px-0" onClick={() => orbit.current?.zoom(NEARER)}>
+          <Button aria-label="Nearer" className="w-11 px-0!" onClick={() => orbit.current?.zoom(NEARER)}>
             <Plus aria-hidden className="size-5" />
           </Button>
         </span>

@@ -59,7 +59,7 @@ export function finishCautions(model: Model, plan: FinishPlan): Notice[] {
       level: 'caution',
       message:
         'An old finish of unknown age may hold lead: it is not sanded, scraped or heated before it is tested.',
-      source: 'docs/safety.md; in the US, finishes from before 1978 (EPA)',
+      source: 'In the US, finishes from before 1978 (EPA); other places have other years',
     },
   ]
   const touched: Notice[] =

@@ -1,0 +1,49 @@
+import type { Metadata } from 'next'
+import { designById } from '#lib/core/design/designs/registry'
+import { ofVariant } from '#lib/data/finish-plans'
+import { chosen } from '#lib/data/variants'
+import { load, settings } from '../../../load'
+import { ButtonLink } from '../../../ui/button'
+import { Live } from '../../../ui/live'
+import { Empty, Page } from '../../../ui/sheet'
+import { buildHeader } from '../header'
+import { FinishSheet } from './finish-sheet'
+
+export const metadata: Metadata = { title: 'Finish' }
+
+const LEAD = 'Which faces get what: how much of it, how many hours, what to mask, and in which order.'
+
+export default async function FinishPage({ params }: { readonly params: Promise<{ id: string }> }) {
+  const { id: buildId } = await params
+  const [{ units }, build, variant] = await Promise.all([
+    settings(),
+    buildHeader(buildId),
+    load(chosen, { buildId }),
+  ])
+  const kept = await load(ofVariant, { variantId: variant.id })
+  if (!designById(variant.designId))
+    return (
+      <Page title="Finish" lead={LEAD}>
+        <Empty
+          title="This design is not in the shop any more"
+          action={<ButtonLink href={`/builds/${buildId}`}>Back to the build</ButtonLink>}
+        >
+          The build was begun with a design that this version of Fellowbench does not have.
+        </Empty>
+      </Page>
+    )
+  return (
+    <Page title="Finish" lead={LEAD}>
+      <Live topics={[`build:${buildId}`]} />
+      <FinishSheet
+        key={`${variant.id} ${variant.version}`}
+        title={build.name}
+        designId={variant.designId}
+        parameters={variant.parameters}
+        saved={{ variantId: variant.id, ...kept }}
+        units={units}
+        mayChange={variant.mayChange}
+      />
+    </Page>
+  )
+}
