@@ -3,11 +3,14 @@
  * (document-thread.ts). Tests: tests/documents/document-desk.test.ts
  */
 import { drawnLength } from '#lib/core/design/drawing/draw-model'
+import type { Model } from '#lib/core/design/model'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { umFromMm } from '#lib/core/units/length'
 import { sayLength } from '#lib/format/length'
 import { DrawingSet } from './drawing-set'
+import { glbOf } from './export/glb'
+import { stlOf } from './export/stl'
 import type { DocumentOrder, DocumentSettings, MadeDocument } from './order'
 import type { PdfContent } from './pdf/content'
 import { writePdf } from './pdf/write-pdf'
@@ -45,14 +48,36 @@ const content = (order: DocumentSettings, title: string, sections: PdfContent['s
 const sectionOf = (made: MadePlate): PdfContent['sections'] =>
   made.status === 'made' ? [{ kind: 'plate', plate: made.plate }] : []
 
-export async function makeDocument(order: DocumentOrder, kernel: SolidKernel): Promise<MadeDocument> {
+const done = (bytes: Uint8Array): MadeDocument => ({ status: 'made', bytes })
+
+async function drawings(
+  order: DocumentSettings & { readonly model: Model },
+  kernel: SolidKernel,
+): Promise<MadeDocument> {
+  const sections = new DrawingSet(kernel, order.model).all(plateOptions(order)).flatMap(sectionOf)
+  return done(await writePdf(content(order, 'Drawings', sections)))
+}
+
+async function oneSheet(
+  order: Extract<DocumentOrder, { kind: 'sheet' }>,
+  kernel: SolidKernel,
+): Promise<MadeDocument> {
   const set = new DrawingSet(kernel, order.model)
-  if (order.kind === 'drawings') {
-    const sections = set.all(plateOptions(order)).flatMap(sectionOf)
-    return { status: 'made', bytes: await writePdf(content(order, 'Drawings', sections)) }
-  }
   const made = set.sheet(order.sheet, { ...plateOptions(order), scale: order.scale })
   if (made === undefined) return { status: 'refused', message: 'There is no such sheet.' }
   if (made.status === 'tooLarge') return { status: 'refused', message: tooLargeWords(made) }
-  return { status: 'made', bytes: await writePdf(content(order, made.plate.title, sectionOf(made))) }
+  return done(await writePdf(content(order, made.plate.title, sectionOf(made))))
+}
+
+export async function makeDocument(order: DocumentOrder, kernel: SolidKernel): Promise<MadeDocument> {
+  switch (order.kind) {
+    case 'sheet':
+      return oneSheet(order, kernel)
+    case 'drawings':
+      return drawings(order, kernel)
+    case 'glb':
+      return done(await glbOf(kernel, order.model, { name: order.titleBlock.build, colours: order.colours }))
+    case 'stl':
+      return done(stlOf(kernel, order.model))
+  }
 }

@@ -4,6 +4,7 @@
  */
 import type { Model } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
+import type { WoodColours } from './export/glb'
 import type { PaperName } from './sheet/paper'
 import type { TitleBlock } from './sheet/plate'
 import type { ScaleDenominator } from './sheet/scales'
@@ -20,6 +21,8 @@ export type DocumentOrder = DocumentSettings & {
 } & (
     | { readonly kind: 'sheet'; readonly sheet: string; readonly scale?: ScaleDenominator }
     | { readonly kind: 'drawings' }
+    | { readonly kind: 'glb'; readonly colours: WoodColours }
+    | { readonly kind: 'stl' }
   )
 
 export type MadeDocument =

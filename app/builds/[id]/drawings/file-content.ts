@@ -1,13 +1,17 @@
 import 'server-only'
+import type { Model } from '#lib/core/design/model'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { orderDocument } from '#lib/documents/document-desk'
 import { DrawingSet } from '#lib/documents/drawing-set'
+import { cutListCsv, hardwareCsv } from '#lib/documents/export/csv'
+import type { WoodColours } from '#lib/documents/export/glb'
 import { plateOptions, tooLargeWords } from '#lib/documents/make-document'
 import type { DocumentOrder } from '#lib/documents/order'
 import { sheetSize } from '#lib/documents/sheet/paper'
 import { plateMarks } from '#lib/documents/sheet/plate'
 import { svgText, svgTree } from '#lib/documents/sheet/svg-tree'
 import { loadSolidKernel } from '#lib/engine/solid-kernel-node'
+import { speciesLook } from '../../../ui/model-view/species-look'
 import type { Asked } from './asked'
 import type { BuildModel } from './build-model'
 import type { FileName } from './file-kinds'
@@ -34,8 +38,12 @@ async function ordered(order: DocumentOrder): Promise<Content> {
   return made.status === 'made' ? ok(made.bytes) : err(made.message)
 }
 
+/** The colour of each wood of a model, as the 3-D view has it. */
+const coloursOf = (model: Model): WoodColours =>
+  Object.fromEntries(model.parts.map(({ species }) => [species ?? 'any', speciesLook(species).light]))
+
 /** What a file holds, or a sentence why there is none. */
-export function fileOf(file: FileName, made: Made, asked: Asked, madeAt: Date): Promise<Content> {
+export async function fileOf(file: FileName, made: Made, asked: Asked, madeAt: Date): Promise<Content> {
   const { model, titleBlock } = made
   const common = { model, titleBlock, madeAt, paper: asked.paper, units: asked.units }
   switch (file) {
@@ -45,5 +53,13 @@ export function fileOf(file: FileName, made: Made, asked: Asked, madeAt: Date): 
       return ordered({ ...common, kind: 'sheet', sheet: asked.sheet, scale: asked.scale })
     case 'drawings.pdf':
       return ordered({ ...common, kind: 'drawings' })
+    case 'cut-list.csv':
+      return ok(cutListCsv(model))
+    case 'hardware.csv':
+      return ok(hardwareCsv(model))
+    case 'piece.glb':
+      return ordered({ ...common, kind: 'glb', colours: coloursOf(model) })
+    case 'piece.stl':
+      return ordered({ ...common, kind: 'stl' })
   }
 }

@@ -18,6 +18,30 @@ export const FILES = [
     format: 'PDF',
     use: 'The whole piece and every distinct part, both hands, each at the largest standard scale that fits.',
   },
+  {
+    file: 'cut-list.csv',
+    label: 'Cut list',
+    format: 'CSV',
+    use: 'Blanks with their sizes in mm, counts, wood, faces and end angles, for a spreadsheet or a cutting program.',
+  },
+  {
+    file: 'hardware.csv',
+    label: 'Hardware list',
+    format: 'CSV',
+    use: 'Screws by size and count.',
+  },
+  {
+    file: 'piece.glb',
+    label: 'The piece in three dimensions',
+    format: 'GLB',
+    use: 'glTF 2.0, metres, each part by its name: for a room planner, a slide or a web page.',
+  },
+  {
+    file: 'piece.stl',
+    label: 'The piece as a solid',
+    format: 'STL',
+    use: 'Closed surfaces in mm: for a 3-D printed scale model, or a program that knows nothing newer.',
+  },
 ] as const
 
 export type FileName = (typeof FILES)[number]['file']
