@@ -96,6 +96,7 @@ test('pages without 3-D load under 170 kB of compressed script', async ({ page }
     `${build}/cutting`,
     `${build}/setups`,
     `${build}/strength`,
+    `${build}/drawings`,
     board,
   ]) {
     await page.goto(path, { waitUntil: 'load' })

@@ -9,6 +9,8 @@ import type { Model, ViewName } from '#lib/core/design/model'
 import { type SameParts, samePartsOf } from '#lib/core/design/same-parts'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import { type MadePlate, modelPlate, type PlateOptions, partPlate } from './sheet/drawing-plates'
+import type { Plate } from './sheet/plate'
+import { type TemplateOptions, templatePlates } from './templates'
 
 export interface SheetName {
   readonly id: string
@@ -57,6 +59,12 @@ export class DrawingSet {
     const group = this.groups[Number(/^part-(\d{1,4})$/.exec(id)?.[1] ?? 0) - 1]
     if (group === undefined) return undefined
     return partPlate(partShape(this.kernel, group.part), group, this.groups, options)
+  }
+
+  /** Full-size templates of all distinct parts. */
+  templates(options: TemplateOptions): Plate[] {
+    const parts = this.groups.map((group) => ({ group, shape: partShape(this.kernel, group.part) }))
+    return templatePlates(parts, options)
   }
 
   /** All of them, each at the largest standard scale that fits. */

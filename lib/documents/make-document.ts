@@ -58,6 +58,20 @@ async function drawings(
   return done(await writePdf(content(order, 'Drawings', sections)))
 }
 
+async function templates(
+  order: DocumentSettings & { readonly model: Model },
+  kernel: SolidKernel,
+): Promise<MadeDocument> {
+  const plates = new DrawingSet(kernel, order.model).templates(plateOptions(order))
+  if (plates.length === 0)
+    return {
+      status: 'refused',
+      message: 'Every part is square and plain: there is nothing to make a template of.',
+    }
+  const sections = plates.map((plate) => ({ kind: 'plate' as const, plate }))
+  return done(await writePdf(content(order, 'Full-size templates', sections)))
+}
+
 async function oneSheet(
   order: Extract<DocumentOrder, { kind: 'sheet' }>,
   kernel: SolidKernel,
@@ -75,6 +89,8 @@ export async function makeDocument(order: DocumentOrder, kernel: SolidKernel): P
       return oneSheet(order, kernel)
     case 'drawings':
       return drawings(order, kernel)
+    case 'templates':
+      return templates(order, kernel)
     case 'glb':
       return done(await glbOf(kernel, order.model, { name: order.titleBlock.build, colours: order.colours }))
     case 'stl':

@@ -21,6 +21,7 @@ export type DocumentOrder = DocumentSettings & {
 } & (
     | { readonly kind: 'sheet'; readonly sheet: string; readonly scale?: ScaleDenominator }
     | { readonly kind: 'drawings' }
+    | { readonly kind: 'templates' }
     | { readonly kind: 'glb'; readonly colours: WoodColours }
     | { readonly kind: 'stl' }
   )

@@ -53,6 +53,8 @@ export async function fileOf(file: FileName, made: Made, asked: Asked, madeAt: D
       return ordered({ ...common, kind: 'sheet', sheet: asked.sheet, scale: asked.scale })
     case 'drawings.pdf':
       return ordered({ ...common, kind: 'drawings' })
+    case 'templates.pdf':
+      return ordered({ ...common, kind: 'templates' })
     case 'cut-list.csv':
       return ok(cutListCsv(model))
     case 'hardware.csv':

@@ -19,6 +19,12 @@ export const FILES = [
     use: 'The whole piece and every distinct part, both hands, each at the largest standard scale that fits.',
   },
   {
+    file: 'templates.pdf',
+    label: 'Full-size templates',
+    format: 'PDF',
+    use: 'End angles, notches and hole patterns at 1:1, to be laid on the wood. Print at «actual size» and measure the 100 mm bar first.',
+  },
+  {
     file: 'cut-list.csv',
     label: 'Cut list',
     format: 'CSV',
