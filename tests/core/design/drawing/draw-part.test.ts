@@ -67,10 +67,11 @@ describe('what a drawing of a part says', () => {
     expect(texts['faceA length faceA bottom']).toBe(texts['faceA length top'])
     expect(texts['faceA overall']).toBe(`(${drawnLength(leg.part.blank.lengthMm)})`)
     expect([texts['faceA end A angle'], texts['faceA end B angle']]).toEqual(['8°', '8°'])
+    const widthMm = leg.part.operations.flatMap((op) => (op.kind === 'notch' ? [op.widthMm] : []))[0]
     const [near, far] = [1, 2].map((i) => Number(texts[`faceA N2 shoulder ${i}`]))
-    expect(far - near).toBeCloseTo(50 / Math.cos(a), 0)
+    expect(far - near).toBeCloseTo(widthMm / Math.cos(a), 0)
     // The upper notch runs out through the end: it has one shoulder, as far from the end as it is long.
-    expect(along - Number(texts['faceA N1 shoulder 1'])).toBeCloseTo(50 / Math.cos(a), 0)
+    expect(along - Number(texts['faceA N1 shoulder 1'])).toBeCloseTo(widthMm / Math.cos(a), 0)
   })
 
   it('every part: width, thickness and each place, and nothing twice', () => {
