@@ -26,7 +26,7 @@ import type {
   UseOfModel,
 } from './model'
 import { readParameters, sayValue } from './parameters'
-import { facesOfParts } from './part-shape'
+import { facesOfParts, type Walls, wallsOf } from './part-shape'
 import { countFigure, kgFigure } from './read-off'
 import { type ScrewFault, screwFaults, screwHoles } from './screws'
 import { screwNumberOf, shankOf } from './shared-parameters'
@@ -43,8 +43,12 @@ export const FAULT_SENTENCE: Readonly<Record<ScrewFault['kind'], string>> = {
 export function withHoles(parts: readonly Part[], joints: readonly Joint[]): Part[] {
   const byId = new Map(parts.map((part) => [part.id, part]))
   const holes = new Map<string, Hole[]>(parts.map((part) => [part.id, []]))
+  const walls = new Map<string, Walls>()
   for (const screw of joints.flatMap((joint) => joint.screws)) {
-    const { clearance, lead } = screwHoles(screw, byId.get(screw.through)!, byId.get(screw.into)!)
+    const through = byId.get(screw.through)!
+    const own = walls.get(screw.through) ?? wallsOf(through)
+    walls.set(screw.through, own)
+    const { clearance, lead } = screwHoles(screw, through, byId.get(screw.into)!, own)
     holes.get(screw.through)?.push(clearance)
     holes.get(screw.into)?.push(lead)
   }

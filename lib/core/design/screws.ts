@@ -4,9 +4,9 @@
  * root about 2/3 of the shank; lead hole 90 % of the root in hardwood, taken for any wood, since the species of
  * salvage is often unsure (Wood Handbook FPL-GTR-190 ch. 8). Tests: tests/core/design/screws.test.ts
  */
-import { toLocal } from '#lib/core/geometry/frame'
+import { toLocal, toWorld } from '#lib/core/geometry/frame'
 import { distanceBetweenSegments } from '#lib/core/geometry/segment3'
-import { between, length, sub, unit } from '#lib/core/geometry/vec3'
+import { between, length, sub, unit, type Vec3 } from '#lib/core/geometry/vec3'
 import { MM_PER_INCH } from '#lib/core/units/length'
 import type { FaceName, Hole, Part, ScrewAxis } from './model'
 import { outwardNormal } from './part-body'
@@ -39,18 +39,25 @@ export interface ScrewFault {
 interface Piece {
   readonly part: Part
   readonly walls: Walls
+  /** Middle of the blank, and how far its corners lie from it: a screw that stays outside need not be looked at. */
+  readonly middle: Vec3
+  readonly reachMm: number
 }
-const pieceOf = (part: Part): Piece => ({ part, walls: wallsOf(part) })
+function pieceOf(part: Part): Piece {
+  const { lengthMm, widthMm, thicknessMm } = part.blank
+  const middle = toWorld(part.frame, [lengthMm / 2, widthMm / 2, thicknessMm / 2])
+  return { part, walls: wallsOf(part), middle, reachMm: Math.hypot(lengthMm, widthMm, thicknessMm) / 2 }
+}
 
 /** Share of a screw that lies in the piece under its head: 0 where it misses it, 1 where it never leaves it. */
-function shareInThrough(screw: ScrewAxis, { part, walls }: Piece): number {
+function shareInThrough(screw: ScrewAxis, { part, walls }: Pick<Piece, 'part' | 'walls'>): number {
   const stretches = woodAlong(walls, toLocal(part.frame, screw.head), toLocal(part.frame, screw.tip))
   return stretches.length === 0 ? 0 : stretches[0][1]
 }
 
-/** Length of thread beyond the piece under the head, in mm. */
-export const gripMm = (screw: ScrewAxis, through: Part): number =>
-  screw.lengthMm * (1 - shareInThrough(screw, pieceOf(through)))
+/** Length of thread beyond the piece under the head, in mm. @param walls of that piece, where they are at hand */
+export const gripMm = (screw: ScrewAxis, through: Part, walls = wallsOf(through)): number =>
+  screw.lengthMm * (1 - shareInThrough(screw, { part: through, walls }))
 
 /** What is wrong with each screw of an assembly; an empty list if all hold. */
 export function screwFaults(parts: readonly Part[], screws: readonly ScrewAxis[]): ScrewFault[] {
@@ -74,8 +81,12 @@ export function screwFaults(parts: readonly Part[], screws: readonly ScrewAxis[]
   return [...faults, ...meetings(screws)]
 }
 
+const isNear = (a: Vec3, b: Vec3, withinMm: number): boolean =>
+  (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2 <= withinMm ** 2
+
 /** Whether a screw's axis passes through a piece's wood. */
-function runsInto(screw: ScrewAxis, { part, walls }: Piece): boolean {
+function runsInto(screw: ScrewAxis, { part, walls, middle, reachMm }: Piece): boolean {
+  if (!isNear(screw.head, middle, reachMm + screw.lengthMm)) return false
   const stretches = woodAlong(walls, toLocal(part.frame, screw.head), toLocal(part.frame, screw.tip))
   return stretches.some(([from, to]) => (to - from) * screw.lengthMm > 1e-6)
 }
@@ -84,7 +95,9 @@ function meetings(screws: readonly ScrewAxis[]): ScrewFault[] {
   const faults: ScrewFault[] = []
   for (let i = 0; i < screws.length; i++) {
     for (let j = i + 1; j < screws.length; j++) {
-      if (screwGapMm(screws[i], screws[j]) < LEAST_COVER_MM) {
+      const [a, b] = [screws[i], screws[j]]
+      const nearMm = a.lengthMm + b.lengthMm + a.shankMm + b.shankMm + LEAST_COVER_MM
+      if (isNear(a.head, b.head, nearMm) && screwGapMm(a, b) < LEAST_COVER_MM) {
         faults.push({ screwId: screws[i].id, kind: 'meets', other: screws[j].id })
       }
     }
@@ -97,13 +110,14 @@ export const screwGapMm = (a: ScrewAxis, b: ScrewAxis): number =>
   distanceBetweenSegments({ from: a.head, to: a.tip }, { from: b.head, to: b.tip }) -
   (a.shankMm + b.shankMm) / 2
 
-/** The clearance hole with its countersink in the first piece and the lead hole in the second. */
+/** The clearance hole with its countersink in the first piece and the lead hole in the second. @param walls of the first */
 export function screwHoles(
   screw: ScrewAxis,
   through: Part,
   into: Part,
+  walls?: Walls,
 ): { readonly clearance: Hole; readonly lead: Hole } {
-  const grip = gripMm(screw, through)
+  const grip = gripMm(screw, through, walls)
   const entry = between(screw.head, screw.tip, 1 - grip / screw.lengthMm)
   const headIn = toLocal(through.frame, screw.head)
   const entryIn = toLocal(into.frame, entry)

@@ -62,8 +62,21 @@ function withoutRepeats(points: readonly Vec2[]): Polygon2 {
   return kept.length < 3 ? [] : kept
 }
 
+/** 1 if all corners lie inside, -1 if none does, 0 if the line may cut the polygon. */
+function sideOf(polygon: Polygon2, plane: HalfPlane): 1 | 0 | -1 {
+  let [inside, outside] = [false, false]
+  for (const p of polygon) {
+    if (distanceOut(plane, p) <= 0) inside = true
+    else outside = true
+    if (inside && outside) return 0
+  }
+  return outside ? -1 : 1
+}
+
 /** The part of a convex polygon inside the half-plane; an empty list if nothing is left. */
 export function clipByHalfPlane(polygon: Polygon2, plane: HalfPlane): Polygon2 {
+  const side = sideOf(polygon, plane)
+  if (side !== 0) return side === 1 ? polygon : []
   const out: Vec2[] = []
   for (let i = 0; i < polygon.length; i++) {
     const p = polygon[i]

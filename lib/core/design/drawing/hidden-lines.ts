@@ -131,17 +131,50 @@ function hiddenStretch(f: Float64Array, at: number, e: Edge): readonly [number, 
   return low < high ? [low, high] : undefined
 }
 
+/** Triangles of one mesh in the list of all, and the box around them: least and most x, y, and nearest depth. */
+interface Group {
+  readonly from: number
+  readonly to: number
+  readonly box: readonly [number, number, number, number, number]
+}
+
+function groupOf(list: readonly number[], from: number): Group {
+  const box: [number, number, number, number, number] = [Infinity, -Infinity, Infinity, -Infinity, -Infinity]
+  for (let at = from; at < list.length; at += STRIDE) {
+    box[0] = Math.min(box[0], list[at + 10])
+    box[1] = Math.max(box[1], list[at + 11])
+    box[2] = Math.min(box[2], list[at + 12])
+    box[3] = Math.max(box[3], list[at + 13])
+    box[4] = Math.max(box[4], list[at + 9])
+  }
+  return { from, to: list.length, box }
+}
+
+/** All triangles that face the eye, mesh by mesh. */
+interface Facing {
+  readonly triangles: Float64Array
+  readonly groups: readonly Group[]
+}
+
 /** Splits an edge into what is seen and what is not. */
-function splitEdge(e: Edge, facing: Float64Array, visible: Segment2[], hidden: Segment2[]): void {
+function splitEdge(
+  e: Edge,
+  { triangles: facing, groups }: Facing,
+  visible: Segment2[],
+  hidden: Segment2[],
+): void {
   const stretches: (readonly [number, number])[] = []
   const [minX, maxX] = e[0] < e[3] ? [e[0], e[3]] : [e[3], e[0]]
   const [minY, maxY] = e[1] < e[4] ? [e[1], e[4]] : [e[4], e[1]]
   const farZ = Math.min(e[2], e[5]) + DEPTH_MM
-  for (let at = 0; at < facing.length; at += STRIDE) {
-    if (facing[at + 9] < farZ || facing[at + 10] > maxX || facing[at + 11] < minX) continue
-    if (facing[at + 12] > maxY || facing[at + 13] < minY) continue
-    const stretch = hiddenStretch(facing, at, e)
-    if (stretch !== undefined) stretches.push(stretch)
+  for (const { from, to, box } of groups) {
+    if (box[4] < farZ || box[0] > maxX || box[1] < minX || box[2] > maxY || box[3] < minY) continue
+    for (let at = from; at < to; at += STRIDE) {
+      if (facing[at + 9] < farZ || facing[at + 10] > maxX || facing[at + 11] < minX) continue
+      if (facing[at + 12] > maxY || facing[at + 13] < minY) continue
+      const stretch = hiddenStretch(facing, at, e)
+      if (stretch !== undefined) stretches.push(stretch)
+    }
   }
   stretches.sort((a, b) => a[0] - b[0])
   const point = (t: number): Vec2 => [e[0] + (e[3] - e[0]) * t, e[1] + (e[4] - e[1]) * t]
@@ -158,8 +191,12 @@ function splitEdge(e: Edge, facing: Float64Array, visible: Segment2[], hidden: S
 export function seenLines(meshes: readonly PlacedMesh[], axes: ViewAxes): SeenLines {
   const placed = meshes.map((mesh) => ({ points: inView(mesh, axes), mesh: mesh.mesh }))
   const list: number[] = []
-  for (const { points, mesh } of placed) pushFacing(list, points, mesh.triangles)
-  const facing = Float64Array.from(list)
+  const groups = placed.map(({ points, mesh }) => {
+    const from = list.length
+    pushFacing(list, points, mesh.triangles)
+    return groupOf(list, from)
+  })
+  const facing: Facing = { triangles: Float64Array.from(list), groups }
   const edgesOf = new Map<SolidMesh, number[]>()
   const visible: Segment2[] = []
   const hidden: Segment2[] = []

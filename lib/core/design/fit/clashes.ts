@@ -8,8 +8,8 @@ import type { Vec3 } from '#lib/core/geometry/vec3'
 import type { Clash, Notice, Part, PlaceBox } from '../model'
 import { sayValue } from '../parameters'
 import type { HalfSpace } from '../part-body'
-import { type FlatFace, facesWithin, massProperties } from '../part-shape'
-import { type Box, boxAround } from './way-in'
+import { facesWithin, massProperties } from '../part-shape'
+import { type Box, boxOf } from './way-in'
 
 const THIN_MM = 0.05
 
@@ -45,16 +45,15 @@ function clashOf(part: Part, place: PlaceBox): Clash | undefined {
     : { placeId: place.id, partId: part.id, min, max, volumeMm3 }
 }
 
-/** All clashes, by box of the place. @param faces of the parts, where they are at hand */
+/** All clashes, by box of the place. @param boxes around the parts, where they are at hand */
 export function clashesOf(
   parts: readonly Part[],
   place: readonly PlaceBox[],
-  faces?: ReadonlyMap<string, readonly FlatFace[]>,
+  boxes: readonly Box[] = parts.map((part) => boxOf(part)),
 ): Clash[] {
   if (place.length === 0) return []
-  const around = parts.map((part) => ({ part, box: boxAround([part], faces) }))
   return place.flatMap((box) =>
-    around.flatMap(({ part, box: own }) => (overlap(own, box) < THIN_MM ? [] : (clashOf(part, box) ?? []))),
+    parts.flatMap((part, i) => (overlap(boxes[i], box) < THIN_MM ? [] : (clashOf(part, box) ?? []))),
   )
 }
 

@@ -6,7 +6,7 @@ import type { Clash, FitLine, Notice, ParameterValues, Part, PlaceBox } from '..
 import type { FlatFace } from '../part-shape'
 import { clashesOf, clashNotices } from './clashes'
 import { noticesOfFit, wayInLines } from './fit-lines'
-import { boxAround, sidesOf } from './way-in'
+import { boxAround, boxOf, sidesOf } from './way-in'
 
 export interface PieceFit {
   readonly clashes: readonly Clash[]
@@ -28,8 +28,9 @@ export function fitOfPiece(
 ): PieceFit {
   const { parts, faces } = piece
   const door = { widthMm: Number(read.doorWidth), heightMm: Number(read.doorHeight) }
-  const wayIn = wayInLines(sidesOf(boxAround(parts, faces)), door, Number(read.turnWidth))
-  const clashes = clashesOf(parts, place, faces)
+  const boxes = parts.map((part) => boxOf(part, faces.get(part.id)))
+  const wayIn = wayInLines(sidesOf(boxAround(boxes)), door, Number(read.turnWidth))
+  const clashes = clashesOf(parts, place, boxes)
   const fit = [...lines, ...wayIn]
   const untold = fit.filter(({ id }) => !told.includes(id))
   return { clashes, fit, notices: [...clashNotices(clashes, parts, place), ...noticesOfFit(untold)] }

@@ -7,7 +7,7 @@
  * corner: L <= (a cos t + b sin t - w) / (sin t cos t), the ladder problem with a width; the third side upright.
  * A box is worse than the piece: legs that can be threaded round a jamb are not counted. Tests: tests/core/design/fit/way-in.test.ts
  */
-import { toWorld } from '#lib/core/geometry/frame'
+import { directionToWorld, toWorld } from '#lib/core/geometry/frame'
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import type { Part } from '../model'
 import { type FlatFace, flatFaces } from '../part-shape'
@@ -110,20 +110,44 @@ export interface Box {
   readonly max: Vec3
 }
 
-/** The box around parts where they stand. @param faces of the parts, where they are at hand */
-export function boxAround(parts: readonly Part[], faces?: ReadonlyMap<string, readonly FlatFace[]>): Box {
+/** The box around one part where it stands. @param faces of the part, where they are at hand */
+export function boxOf(part: Part, faces: readonly FlatFace[] = flatFaces(part)): Box {
+  const place = part.frame
   const low: [number, number, number] = [Infinity, Infinity, Infinity]
   const high: [number, number, number] = [-Infinity, -Infinity, -Infinity]
-  for (const part of parts)
-    for (const { frame, pieces } of faces?.get(part.id) ?? flatFaces(part))
-      for (const [u, v] of pieces.flat()) {
-        const p = toWorld(part.frame, toWorld(frame, [u, v, 0]))
+  for (const { frame, pieces } of faces) {
+    const origin = toWorld(place, frame.origin)
+    const [x, y] = [directionToWorld(place, frame.x), directionToWorld(place, frame.y)]
+    for (const piece of pieces)
+      for (const [u, v] of piece)
         for (let i = 0; i < 3; i++) {
-          low[i] = Math.min(low[i], p[i])
-          high[i] = Math.max(high[i], p[i])
+          const at = origin[i] + u * x[i] + v * y[i]
+          if (at < low[i]) low[i] = at
+          if (at > high[i]) high[i] = at
         }
-      }
+  }
   return { min: low, max: high }
+}
+
+/** The box around several. */
+export function boxAround(boxes: readonly Box[]): Box {
+  const at = (i: number, of: (box: Box) => Vec3, pick: (a: number, b: number) => number): number =>
+    boxes.map((box) => of(box)[i]).reduce(pick)
+  const corner = (of: (box: Box) => Vec3, pick: (a: number, b: number) => number): Vec3 => [
+    at(0, of, pick),
+    at(1, of, pick),
+    at(2, of, pick),
+  ]
+  return {
+    min: corner(
+      (box) => box.min,
+      (a, b) => Math.min(a, b),
+    ),
+    max: corner(
+      (box) => box.max,
+      (a, b) => Math.max(a, b),
+    ),
+  }
 }
 
 /** Wide, deep and high. */

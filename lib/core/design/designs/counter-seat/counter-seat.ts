@@ -103,10 +103,11 @@ const moveDimension = (dimension: Dimension, by: Vec3): Dimension =>
 function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], joints: readonly Joint[]): Model {
   const seats = Array.from({ length: l.v.abreast }, (_, index) => index + 1)
   const drilled = withHoles(parts, joints)
-  const seatKg = weightKg(parts, l.v.species)
+  const faces = facesOfParts(parts)
+  const seatKg = weightKg(parts, l.v.species, faces)
   const place = placeOf(l)
   const atSeat = place.map((box) => movePlace(box, [-seatOffset(l, 1)[0], 0, 0]))
-  const suits = fitOfPiece({ parts, faces: facesOfParts(parts) }, atSeat, fitLines(l), read, toldOf(l))
+  const suits = fitOfPiece({ parts, faces }, atSeat, fitLines(l), read, toldOf(l))
   return {
     designId: counterSeat.id,
     designVersion: counterSeat.version,

@@ -7,6 +7,7 @@ import { add, scale, type Vec3 } from '#lib/core/geometry/vec3'
 import { contactBetween, grainAt, type WorldFace, worldFaces } from '../../contact'
 import { type JointPlan as JointPlanOfKind, screwsOfKind } from '../../join-parts'
 import type { Joint, Part, ScrewAxis } from '../../model'
+import { facesOfParts } from '../../part-shape'
 import { TO } from '../../placed-part'
 import { headMm, LEAST_COVER_MM, screwGapMm } from '../../screws'
 import type { Layout } from './layout'
@@ -180,7 +181,10 @@ function boardPlan(l: Layout, pieces: Pieces, side: Side, index: number, laps: r
 
 /** All joints of one seat. */
 export function jointsOfSeat(l: Layout, parts: readonly Part[]): Joint[] {
-  const pieces = new Map(parts.map((part) => [part.id, { part, faces: worldFaces(part) }]))
+  const faces = facesOfParts(parts)
+  const pieces = new Map(
+    parts.map((part) => [part.id, { part, faces: worldFaces(part, faces.get(part.id)) }]),
+  )
   const make = (plan: JointPlan): Joint => jointFrom(l, pieces, plan)
   const laps = SIDES.flatMap((side) =>
     ENDS.flatMap((end) => LEVELS.map((level) => make(lapPlan(l, pieces, side, end, level)))),
