@@ -27,6 +27,7 @@ const FOLLOW = [
     paths: [
       '',
       '/design',
+      '/variants',
       '/strength',
       '/cutting',
       '/setups',
@@ -97,6 +98,7 @@ test('pages without 3-D load under 170 kB of compressed script', async ({ page }
     `${build}/setups`,
     `${build}/strength`,
     `${build}/drawings`,
+    `${build}/variants`,
     board,
   ]) {
     await page.goto(path, { waitUntil: 'load' })

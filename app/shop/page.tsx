@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { shopSettings } from '#lib/data/shop'
 import { typedLength } from '#lib/format/length'
+import { typedMoney } from '#lib/format/money'
 import { load, settings } from '../load'
 import { ChoiceField, LengthField, TextField } from '../ui/field'
 import { Form, Submit } from '../ui/form'
@@ -87,6 +88,30 @@ export default async function ShopPage() {
               name="endTrimUm"
               {...length(shop.endTrimUm)}
               help="Old ends hide checks, paint and grit."
+            />
+          </div>
+        </Section>
+        <Section
+          title="What new wood costs"
+          id="prices"
+          note="A cubic metre of sawn wood, in the currency above. Variants of a build say by it what their wood would cost new; left empty, they do not say."
+        >
+          <div className="grid gap-4 sm:grid-cols-2">
+            <TextField
+              label="Softwood"
+              name="softwoodPerM3"
+              inputMode="decimal"
+              unit={`${shop.currency} / m³`}
+              defaultValue={typedMoney(shop.softwoodPerM3Minor, shop.currency)}
+              help="Pine, spruce, larch: construction timber."
+            />
+            <TextField
+              label="Hardwood"
+              name="hardwoodPerM3"
+              inputMode="decimal"
+              unit={`${shop.currency} / m³`}
+              defaultValue={typedMoney(shop.hardwoodPerM3Minor, shop.currency)}
+              help="Oak, ash, beech, as your yard sells them."
             />
           </div>
         </Section>

@@ -17,6 +17,8 @@ export interface Question {
   /** More fields of the question: a note, a reason. */
   readonly children?: ReactNode
   readonly stop?: boolean
+  /** After it was done. */
+  readonly onDone?: () => void
 }
 
 interface QuestionProps extends Question {
@@ -32,8 +34,13 @@ export default function DialogQuestion({
   hidden = {},
   children,
   stop = true,
+  onDone,
   close,
 }: QuestionProps) {
+  const done = () => {
+    close()
+    onDone?.()
+  }
   return (
     <AlertDialog.Root open onOpenChange={(isOpen) => isOpen || close()}>
       <AlertDialog.Portal>
@@ -43,7 +50,7 @@ export default function DialogQuestion({
             {question}
           </AlertDialog.Title>
           <AlertDialog.Description className="mt-2 text-ink-soft">{consequence}</AlertDialog.Description>
-          <Form action={action} className="mt-5 grid gap-4" onDone={close}>
+          <Form action={action} className="mt-5 grid gap-4" onDone={done}>
             {Object.entries(hidden).map(([name, value]) => (
               <input key={name} type="hidden" name={name} value={value} />
             ))}

@@ -27,3 +27,10 @@ export function readMoney(text: string, currency: string): Money | null {
   if (whole === undefined || part.length > digits) return null
   return money(Number(whole + part.padEnd(digits, '0')), currency)
 }
+
+/**
+ * As it stands in a field; null, nothing known, is an empty one.
+ * @example typedMoney(1250, 'EUR') //=> '12.50'
+ */
+export const typedMoney = (minor: number | null, currency: string): string =>
+  minor === null ? '' : (minor / 10 ** minorDigits(currency)).toFixed(minorDigits(currency))

@@ -6,7 +6,7 @@ export const PICTURE_VIEWS = ['corner', 'front', 'side', 'top'] as const
 export type PictureView = (typeof PICTURE_VIEWS)[number]
 
 export const PICTURE_NAMES: Readonly<Record<PictureView, string>> = {
-  corner: 'From the corner',
+  corner: 'Corner',
   front: 'Front',
   side: 'Side',
   top: 'Top',

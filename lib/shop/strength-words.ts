@@ -140,6 +140,23 @@ export function woodsWords(woods: readonly WoodVerdict[]): string {
   return `Of ${woods.length} woods it holds in these: ${listed(more > 0 ? [...said, `${more} more`] : said)}.`
 }
 
+/** What governs, in a line, for where pieces stand side by side. */
+export interface StrengthMark {
+  readonly level: Level
+  readonly verdict: string
+  /** Of the governing check; at most MOST_MARGIN. */
+  readonly margin: number
+  readonly check: string
+  readonly words: string
+}
+
+/** @param checks governing first */
+export function strengthMark(checks: readonly StrengthCheck[]): StrengthMark {
+  const { level, title: verdict } = verdictOf(checks)
+  const [first] = checks
+  return { level, verdict, margin: first.margin, check: first.title, words: checkMarginWords(first) }
+}
+
 const TAGS: Readonly<Record<SourceTag, string>> = {
   read: 'read there',
   memory: 'from memory, not read again',

@@ -120,13 +120,29 @@ export function nudged(
 ): number {
   const { steps, big, units } = options
   const isInches = spec.unit === 'mm' && units === 'in'
-  const fine = isInches ? INCH_STEP_MM : (spec.step ?? 1)
+  const fine = fineStep(spec, units)
   const step = !big ? fine : isInches ? BIG_INCH_STEP_MM : spec.unit === 'count' ? fine : fine * BIG
   const at = value / step
   const slack = 1e-6
   const next = steps > 0 ? Math.floor(at + slack) + 1 : Math.ceil(at - slack) - 1
-  const clamped = Math.min(Math.max(next * step, spec.min ?? -Infinity), spec.max ?? Infinity)
-  return Number(clamped.toFixed(6))
+  return inRange(spec, next * step)
+}
+
+const fineStep = (spec: ParameterSpec, units: LengthUnit): number =>
+  spec.unit === 'mm' && units === 'in' ? INCH_STEP_MM : (spec.step ?? 1)
+
+const inRange = (spec: ParameterSpec, value: number): number =>
+  Number(Math.min(Math.max(value, spec.min ?? -Infinity), spec.max ?? Infinity).toFixed(6))
+
+/** The whole step, or end of the range, nearest to a slider's place. @example nearestStep(rakeSpec, 7.31, 'mm') //=> 7.5 */
+export function nearestStep(spec: ParameterSpec, value: number, units: LengthUnit): number {
+  const step = fineStep(spec, units)
+  const stops = [Math.round(value / step) * step, spec.min ?? value, spec.max ?? value]
+  const away = (stop: number) => Math.abs(stop - value)
+  return inRange(
+    spec,
+    stops.reduce((best, stop) => (away(stop) < away(best) ? stop : best)),
+  )
 }
 
 /** Parameters whose values differ, in the order of the specs. */

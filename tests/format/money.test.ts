@@ -1,6 +1,6 @@
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, test } from 'vitest'
 import { money } from '#lib/core/units/money'
-import { minorDigits, readMoney, sayMoney } from '#lib/format/money'
+import { minorDigits, readMoney, sayMoney, typedMoney } from '#lib/format/money'
 
 describe('money', () => {
   // ISO 4217: minor units of EUR and USD 2, of JPY 0, of KWD 3.
@@ -21,4 +21,13 @@ describe('money', () => {
       expect(readMoney(text, 'EUR')).toBeNull()
     expect(readMoney('1.5', 'JPY')).toBeNull()
   })
+})
+
+test.each([
+  [1250, 'EUR', '12.50'],
+  [1250, 'JPY', '1250'],
+  [null, 'EUR', ''],
+])('%s minor units of %s stand in a field as «%s», and are read again', (minor, currency, text) => {
+  expect(typedMoney(minor, currency)).toBe(text)
+  expect(readMoney(text, currency)?.minor ?? null).toBe(minor)
 })

@@ -4,6 +4,7 @@ import { counterSeat } from '#lib/core/design/designs/counter-seat/counter-seat'
 import type { ParameterSpec, ParameterValues } from '#lib/core/design/model'
 import {
   changedParameters,
+  nearestStep,
   nudged,
   parameterText,
   readParameter,
@@ -124,4 +125,14 @@ test('said with their units', () => {
   expect(sayParameter(height, 914.4, 'in')).toBe('36"')
   expect(sayParameter(spec('abreast'), 2, 'mm')).toBe('2')
   expect(sayParameter(spec('finish'), 'paint', 'mm')).toBe('paint: filled holes are hidden')
+})
+
+test.each([
+  ['half degrees', { unit: 'deg', step: 0.5 }, 7.31, 'mm', 7.5],
+  ['whole millimetres', { unit: 'mm', step: 1 }, 99.4, 'mm', 99],
+  ['sixteenths of an inch', { unit: 'mm', step: 1 }, 25.9, 'in', 25.4],
+  ['the end of the range', { unit: 'mm', step: 7 }, 149, 'mm', 150],
+] as const)('a slider stands on whole steps: %s', (_, over, value, units, step) => {
+  const spec = { id: 'a', label: 'A', group: '', default: 0, min: 0, max: 150, help: '', ...over }
+  expect(nearestStep(spec, value, units)).toBe(step)
 })

@@ -2,10 +2,12 @@
 import clsx from 'clsx'
 import Link from 'next/link'
 import { usePathname } from 'next/navigation'
+import { useEffect, useRef } from 'react'
 
 const SIDES = [
   { path: '', label: 'Overview' },
   { path: '/design', label: 'Design' },
+  { path: '/variants', label: 'Variants' },
   { path: '/strength', label: 'Strength' },
   { path: '/cutting', label: 'Cutting' },
   { path: '/setups', label: 'Set-ups' },
@@ -16,9 +18,16 @@ const SIDES = [
 export function BuildTabs({ buildId }: { readonly buildId: string }) {
   const here = usePathname()
   const root = `/builds/${buildId}`
+  const list = useRef<HTMLUListElement>(null)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: looked at anew on another page
+  useEffect(() => {
+    const open = list.current?.querySelector<HTMLElement>('[aria-current="page"]')
+    if (open && list.current) list.current.scrollLeft = open.offsetLeft - list.current.clientWidth / 3
+  }, [here])
   return (
     <nav aria-label="This build" className="mt-1 border-b border-hairline">
-      <ul className="-mb-px flex overflow-x-auto [scrollbar-width:none]">
+      {/* On a phone they go sideways, the one that is open in sight. */}
+      <ul ref={list} className="no-scrollbar -mb-px flex overflow-x-auto">
         {SIDES.map(({ path, label }) => {
           const href = `${root}${path}`
           const isHere = path === '' ? here === root : here === href || here.startsWith(`${href}/`)

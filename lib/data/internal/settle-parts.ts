@@ -27,7 +27,7 @@ const madeRows = (tx: Transaction, buildId: string) => tx.$queryRaw<Row[]>`
   where m."buildId" = ${buildId}::uuid order by c."cutAt" desc, m."id"`
 
 /** Parts by id of each design that pieces were cut for, built once. */
-function partsAsPlanned(rows: readonly Row[]): (row: Row) => Part | null {
+function partsAsPlanned(): (row: Row) => Part | null {
   const models = new Map<string, ReadonlyMap<string, Part>>()
   return ({ design, partId }) => {
     const key = JSON.stringify(design)
@@ -70,7 +70,7 @@ export async function settleParts(tx: Transaction, buildId: string, now = new Da
   const model = await chosenModel(tx, buildId)
   if (!model) return { setAside: 0, takenUp: 0 }
   const ticks = await ticksByPart(tx, buildId)
-  const was = partsAsPlanned(rows)
+  const was = partsAsPlanned()
   const made: MadePart[] = rows.map((row) => ({
     id: row.id,
     partId: row.partId,
@@ -84,7 +84,7 @@ export async function settleParts(tx: Transaction, buildId: string, now = new Da
       where: { id: piece.id },
       data: { setAsideAt: now, isWorked: piece.isWorked },
     })
-    await tx.setupTick.deleteMany({ where: { id: { in: ticks.get(piece.partId) ?? [] } } })
+    await tx.setupTick.deleteMany({ where: { id: { in: ticks.get(partOfStave(piece.partId)) ?? [] } } })
   }
   await tx.partMade.updateMany({ where: { id: { in: [...again] } }, data: { setAsideAt: null } })
   return { setAside: aside.length, takenUp: again.length }

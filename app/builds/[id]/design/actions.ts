@@ -1,9 +1,10 @@
 'use server'
 import { revalidatePath } from 'next/cache'
 import type { ParameterValues } from '#lib/core/design/model'
-import { save } from '#lib/data/variants'
+import { make, save } from '#lib/data/variants'
 import { type RefusalCode, refusalSentence } from '#lib/shop/refusal'
-import { call } from '../../../submit'
+import type { FormState } from '../../../form-state'
+import { call, formState } from '../../../submit'
 
 export type Saved =
   | { readonly ok: true; readonly version: number }
@@ -24,4 +25,22 @@ export async function saveDesign(input: {
   if (result.ok) return { ok: true, version: result.value.version }
   const { code, fields = {} } = result.error
   return { ok: false, code, sentence: refusalSentence(result.error), fields }
+}
+
+/** `parameters`: JSON, read and judged by what keeps it. */
+export async function keepAsVariant(_: FormState, form: FormData): Promise<FormState> {
+  const text = String(form.get('parameters') ?? '')
+  const parameters = readJson(text)
+  const result = await call(make, { fromId: form.get('fromId'), name: form.get('name'), parameters })
+  if (result.ok) revalidatePath('/builds', 'layout')
+  return formState(result, form)
+}
+
+/** Null, which nothing takes for parameters, where it is no JSON. */
+function readJson(text: string): unknown {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return null
+  }
 }

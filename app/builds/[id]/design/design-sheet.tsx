@@ -3,6 +3,7 @@ import { type FormEvent, useMemo } from 'react'
 import type { ParameterSpec } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { sayParameter } from '#lib/shop/typed-parameters'
+import type { VariantShop } from '#lib/shop/variant-figures'
 import { Notice } from '../../../ui/notice'
 import { FitSection } from './fit-section'
 import { ModelPanel } from './model-panel'
@@ -11,6 +12,8 @@ import { SaveBar } from './save-bar'
 import { useDesign, useModel } from './use-design'
 import { type SavedNumbers, useNumbers } from './use-numbers'
 import { useSaving } from './use-saving'
+import { useWhatIf } from './use-what-if'
+import { WhatMoves } from './what-moves'
 
 interface DesignSheetProps {
   /** Of the piece, over its pictures. */
@@ -18,6 +21,8 @@ interface DesignSheetProps {
   readonly designId: string
   readonly specs: readonly ParameterSpec[]
   readonly saved: SavedNumbers
+  readonly shop: VariantShop
+  readonly buildId: string
   readonly units: LengthUnit
   readonly mayChange: boolean
   /** Numbers that a link offers, as they would be typed. */
@@ -31,12 +36,19 @@ const groupsOf = (specs: readonly ParameterSpec[]) =>
   }))
 
 /** The numbers of a design and the piece that they make, side by side; every change is seen at once. */
-export function DesignSheet({ title, designId, specs, saved, units, mayChange, offer }: DesignSheetProps) {
+export function DesignSheet(props: DesignSheetProps) {
+  const { title, buildId, designId, specs, saved, shop, units, mayChange, offer } = props
   const numbers = useNumbers(specs, saved, units, offer)
   const { design, failed } = useDesign(designId)
   const isReadable = Object.keys(numbers.faults).length === 0
   const live = useModel(design, isReadable ? numbers.values : null, saved.parameters)
   const saving = useSaving(numbers)
+  const whatIf = useWhatIf({
+    ...{ designId, design, specs, shop, units },
+    saved: numbers.base.parameters,
+    model: live.model,
+    isDirty: numbers.isDirty,
+  })
   const faults: Readonly<Record<string, string>> = useMemo(
     () => ({ ...saving.fields, ...live.refusals, ...numbers.faults }),
     [saving.fields, live.refusals, numbers.faults],
@@ -58,7 +70,10 @@ export function DesignSheet({ title, designId, specs, saved, units, mayChange, o
             The design could not be fetched. Look whether you are online, and reload.
           </Notice>
         ) : (
-          <ModelPanel title={title} live={live} fault={Object.values(faults)[0]} units={units} />
+          <div className="grid gap-3">
+            <ModelPanel title={title} live={live} fault={Object.values(faults)[0]} units={units} />
+            {numbers.isDirty && live.isCurrent ? <WhatMoves whatIf={whatIf} units={units} /> : null}
+          </div>
         )}
         <FitSection lines={live.model?.fit} units={units} />
       </div>
@@ -92,12 +107,11 @@ export function DesignSheet({ title, designId, specs, saved, units, mayChange, o
               faults={faults}
               units={units}
               mayChange={mayChange}
+              whatIf={whatIf}
             />
           ))}
         </div>
-        {mayChange ? (
-          <SaveBar numbers={numbers} saved={saved} saving={saving} live={live} units={units} />
-        ) : null}
+        {mayChange ? <SaveBar {...{ numbers, saved, saving, live, units, whatIf, buildId }} /> : null}
       </form>
     </div>
   )

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { designById } from '#lib/core/design/designs/registry'
-import { chosen } from '#lib/data/variants'
+import { figures } from '#lib/data/variant-sheet'
+import { open } from '#lib/data/variants'
 import { DRAFT_KEY, draftTexts, readDraft } from '#lib/shop/design-draft'
 import { load, settings } from '../../../load'
 import { ButtonLink } from '../../../ui/button'
@@ -19,10 +20,12 @@ interface DesignPageProps {
 
 export default async function DesignPage({ params, searchParams }: DesignPageProps) {
   const [{ id: buildId }, asked] = await Promise.all([params, searchParams])
-  const [{ units }, build, variant] = await Promise.all([
+  const variantId = typeof asked.variant === 'string' ? asked.variant : undefined
+  const [{ units }, build, variant, shop] = await Promise.all([
     settings(),
     buildHeader(buildId),
-    load(chosen, { buildId }),
+    load(open, { buildId, variantId }),
+    load(figures, {}),
   ])
   const design = designById(variant.designId)
   if (!design)
@@ -40,17 +43,22 @@ export default async function DesignPage({ params, searchParams }: DesignPagePro
   return (
     <Page
       title={design.name}
+      lead={variant.variants > 1 || !variant.chosen ? <WhichVariant variant={variant} /> : undefined}
       actions={
-        <ButtonLink href={`/builds/${buildId}/cutting`}>
-          {build.isMine && build.isOpen ? 'Plan the cutting' : 'See the cutting'}
-        </ButtonLink>
+        variant.chosen ? (
+          <ButtonLink href={`/builds/${buildId}/cutting`}>
+            {build.isMine && build.isOpen ? 'Plan the cutting' : 'See the cutting'}
+          </ButtonLink>
+        ) : (
+          <ButtonLink href={`/builds/${buildId}/variants`}>Side by side</ButtonLink>
+        )
       }
     >
       <Live topics={[`build:${buildId}`]} />
       {variant.partsMade > 0 && variant.mayChange ? (
         <Notice level="caution">
-          {variant.partsMade} {variant.partsMade === 1 ? 'part is' : 'parts are'} cut already, to the numbers
-          of then. A change here does not change them.
+          {variant.partsMade} {variant.partsMade === 1 ? 'part is' : 'parts are'} cut already. Those that do
+          not fit the numbers that you save are set aside, and taken up again when you save them back.
         </Notice>
       ) : null}
       {variant.mayChange ? null : (
@@ -67,10 +75,21 @@ export default async function DesignPage({ params, searchParams }: DesignPagePro
         designId={design.id}
         specs={design.parameters}
         saved={{ variantId: variant.id, version: variant.version, parameters: variant.parameters }}
+        shop={shop}
+        buildId={buildId}
         units={units}
         mayChange={variant.mayChange}
         offer={draftTexts(design.parameters, offered, units)}
       />
     </Page>
+  )
+}
+
+function WhichVariant({ variant }: { variant: { readonly name: string; readonly chosen: boolean } }) {
+  return (
+    <>
+      Variant «{variant.name}»,{' '}
+      {variant.chosen ? 'the one that is made.' : 'not the one that is made: nothing is planned by it.'}
+    </>
   )
 }

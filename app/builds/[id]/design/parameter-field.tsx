@@ -4,7 +4,9 @@ import { Minus, Plus } from 'lucide-react'
 import { type KeyboardEvent, memo, useId } from 'react'
 import type { ParameterSpec } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
-import { nudged, parameterText } from '#lib/shop/typed-parameters'
+import { hasSlider, type SliderStops } from '#lib/shop/slider-stops'
+import { nudged, parameterText, sayParameter } from '#lib/shop/typed-parameters'
+import { ParameterSlider } from './parameter-slider'
 
 interface ParameterFieldProps {
   readonly spec: ParameterSpec
@@ -15,6 +17,10 @@ interface ParameterFieldProps {
   readonly units: LengthUnit
   readonly readOnly: boolean
   readonly type: (id: string, text: string) => void
+  readonly savedValue: number | string
+  /** Of this number, where its slider is in use. */
+  readonly stops: SliderStops | null
+  readonly take: (id: string) => void
 }
 
 const PADDING = { mm: 'pr-9', deg: 'pr-5', count: 'pr-3', choice: '' } as const
@@ -36,6 +42,8 @@ export const ParameterField = memo(function ParameterField(props: ParameterField
       ) : (
         <NumberBox {...props} id={id} described={described} />
       )}
+      <Slider {...props} />
+      <PutBack {...props} />
       {fault ? (
         <p id={`${id}-fault`} className="col-span-2 text-[0.92rem] font-medium text-stop">
           {fault}
@@ -47,6 +55,39 @@ export const ParameterField = memo(function ParameterField(props: ParameterField
     </div>
   )
 })
+
+function Slider({ spec, value, savedValue, units, readOnly, stops, type, take }: ParameterFieldProps) {
+  if (readOnly || !hasSlider(spec) || typeof savedValue !== 'number') return null
+  return (
+    <ParameterSlider
+      spec={spec}
+      value={typeof value === 'number' ? value : savedValue}
+      savedValue={savedValue}
+      units={units}
+      stops={stops}
+      move={(to) => type(spec.id, parameterText(spec, to, units))}
+      take={() => take(spec.id)}
+    />
+  )
+}
+
+/** What is saved, and the way back to it, where the field says something else. */
+function PutBack({ spec, text, savedValue, units, readOnly, type }: ParameterFieldProps) {
+  const saved = parameterText(spec, savedValue, units)
+  if (readOnly || text.trim() === saved) return null
+  return (
+    <p className="col-span-2 flex flex-wrap items-center gap-x-2 text-[0.88rem] text-ink-soft">
+      Saved: {sayParameter(spec, savedValue, units)}
+      <button
+        type="button"
+        className="min-h-11 px-1 text-accent underline underline-offset-4"
+        onClick={() => type(spec.id, saved)}
+      >
+        Put back<span className="sr-only"> {spec.label}</span>
+      </button>
+    </p>
+  )
+}
 
 interface BoxProps extends ParameterFieldProps {
   readonly id: string

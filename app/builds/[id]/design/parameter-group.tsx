@@ -5,6 +5,7 @@ import type { LengthUnit } from '#lib/core/units/inches'
 import { sayParameter } from '#lib/shop/typed-parameters'
 import { ParameterField } from './parameter-field'
 import type { Numbers } from './use-numbers'
+import type { WhatIf } from './use-what-if'
 
 interface Props {
   readonly name: string
@@ -14,6 +15,7 @@ interface Props {
   readonly faults: Readonly<Record<string, string>>
   readonly units: LengthUnit
   readonly mayChange: boolean
+  readonly whatIf: Pick<WhatIf, 'stops' | 'take'>
 }
 
 /**
@@ -21,7 +23,7 @@ interface Props {
  * line what they are and open at a tap. Where a number needs another look
  * the group opens by itself, and stays so.
  */
-export function ParameterGroup({ name, specs, isFirst, numbers, faults, units, mayChange }: Props) {
+export function ParameterGroup({ name, specs, isFirst, numbers, faults, units, mayChange, whatIf }: Props) {
   const [isOpen, setOpen] = useState(isFirst)
   const isFaulty = specs.some((s) => faults[s.id])
   if (isFaulty && !isOpen) setOpen(true)
@@ -53,6 +55,9 @@ export function ParameterGroup({ name, specs, isFirst, numbers, faults, units, m
             units={units}
             readOnly={!mayChange}
             type={numbers.type}
+            savedValue={numbers.base.parameters[spec.id] ?? spec.default}
+            stops={whatIf.stops?.id === spec.id ? whatIf.stops.stops : null}
+            take={whatIf.take}
           />
         ))}
       </fieldset>

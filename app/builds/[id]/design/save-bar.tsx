@@ -7,9 +7,12 @@ import type { LengthUnit } from '#lib/core/units/inches'
 import { sayParameter } from '#lib/shop/typed-parameters'
 import { Button } from '../../../ui/button'
 import { Notice } from '../../../ui/notice'
+import { KeepVariant } from './keep-variant'
 import type { LiveModel } from './use-design'
 import type { Numbers, SavedNumbers } from './use-numbers'
 import type { Saving } from './use-saving'
+import type { WhatIf } from './use-what-if'
+import { MovesInLine } from './what-moves'
 
 const SmallView = dynamic(() => import('./small-view'), { ssr: false })
 const NARROW = '(max-width: 1023px)'
@@ -34,10 +37,12 @@ interface SaveBarProps {
   readonly saving: Saving
   readonly live: LiveModel
   readonly units: LengthUnit
+  readonly whatIf: WhatIf
+  readonly buildId: string
 }
 
 /** Always in sight: whether the numbers are saved, the button that saves them, and on a phone the piece, small. */
-export function SaveBar({ numbers, saved, saving, live, units }: SaveBarProps) {
+export function SaveBar({ numbers, saved, saving, live, units, whatIf, buildId }: SaveBarProps) {
   const isNarrow = useIsNarrow()
   const { meanwhile } = numbers
   return (
@@ -58,7 +63,10 @@ export function SaveBar({ numbers, saved, saving, live, units }: SaveBarProps) {
             {live.model ? <SmallView model={live.model} /> : null}
           </a>
         ) : null}
-        <Buttons numbers={numbers} saved={saved} saving={saving} isSound={live.isCurrent} />
+        <div className="grid min-w-0 gap-1">
+          {numbers.isDirty && live.isCurrent ? <MovesInLine whatIf={whatIf} /> : null}
+          <Buttons {...{ numbers, saved, saving, buildId }} isSound={live.isCurrent} />
+        </div>
       </div>
     </div>
   )
@@ -70,9 +78,10 @@ interface ButtonsProps {
   readonly saving: Saving
   /** Whether the numbers make a piece. */
   readonly isSound: boolean
+  readonly buildId: string
 }
 
-function Buttons({ numbers, saved, saving, isSound }: ButtonsProps) {
+function Buttons({ numbers, saved, saving, isSound, buildId }: ButtonsProps) {
   const { isDirty, meanwhile } = numbers
   const isUntouched = saved.version === 1 && !isDirty
   return (
@@ -96,6 +105,13 @@ function Buttons({ numbers, saved, saving, isSound }: ButtonsProps) {
           {meanwhile ? 'Take the new state' : 'Put back'}
         </Button>
       ) : null}
+      <KeepVariant
+        buildId={buildId}
+        fromId={saved.variantId}
+        values={numbers.values}
+        canKeep={isDirty && isSound && !saving.isBusy}
+        onKept={numbers.putBack}
+      />
       <p role="status" className="text-[0.92rem] text-ink-soft">
         {statusOf(isDirty, isUntouched, isSound, saving)}
       </p>

@@ -1,0 +1,115 @@
+'use client'
+import clsx from 'clsx'
+import { useEffect } from 'react'
+import { PICTURE_NAMES, type PicturePlace } from '#lib/shop/picture-places'
+import { AskFirst } from '../../../../ui/dialog'
+import { Section } from '../../../../ui/sheet'
+import { removeComment } from '../../actions'
+
+export interface ShownComment {
+  readonly id: string
+  readonly body: string
+  readonly memberName: string
+  readonly mayRemove: boolean
+  readonly partId: string | null
+  readonly place: PicturePlace | null
+  /** When, in words. */
+  readonly said: string
+  /** Said of numbers that have changed since. */
+  readonly isOlder: boolean
+}
+
+interface ListProps {
+  readonly comments: readonly ShownComment[]
+  readonly parts: readonly { readonly id: string; readonly name: string }[]
+  readonly lit: string | null
+  /** Turns to the picture that was pointed at. */
+  readonly show: (comment: ShownComment) => void
+}
+
+/** What was said, numbered as the pins are. */
+export function CommentList({ comments, parts, lit, show }: ListProps) {
+  useEffect(() => {
+    if (lit) document.getElementById(`comment-${lit}`)?.scrollIntoView({ block: 'nearest' })
+  }, [lit])
+  const nameOf = (partId: string) => parts.find((p) => p.id === partId)?.name ?? 'a part that is gone'
+  return (
+    <Section title="What members say" id="comments">
+      {comments.length === 0 ? (
+        <p className="text-ink-soft">
+          Nobody has said anything about it yet. Point at the picture and begin.
+        </p>
+      ) : (
+        <ol aria-label="Comments" className="grid gap-4">
+          {comments.map((c, i) => (
+            <li
+              key={c.id}
+              id={`comment-${c.id}`}
+              className={clsx(
+                'scroll-mt-20 border-l-4 pl-3',
+                lit === c.id ? 'border-accent' : 'border-hairline',
+              )}
+            >
+              <div className="flex items-start gap-2.5">
+                <CommentNumber n={i + 1} comment={c} show={show} />
+                <div className="min-w-0 flex-1">
+                  <p className="caption pt-1">
+                    <span className="font-semibold text-ink">{c.memberName}</span> {c.said}
+                  </p>
+                  {c.partId || c.place ? (
+                    <p className="text-[0.88rem] text-ink-soft">
+                      {[
+                        c.partId ? nameOf(c.partId) : '',
+                        c.place ? `${PICTURE_NAMES[c.place.view].toLowerCase()} view` : '',
+                      ]
+                        .filter(Boolean)
+                        .join(', ')}
+                    </p>
+                  ) : null}
+                  <p className="whitespace-pre-line wrap-anywhere">{c.body}</p>
+                  {c.isOlder ? (
+                    <p className="text-[0.88rem] font-medium text-caution">Said before its numbers changed</p>
+                  ) : null}
+                  {c.mayRemove ? (
+                    <AskFirst
+                      look="quiet"
+                      label="Take back"
+                      question="Take this comment back?"
+                      consequence="It is gone for everyone."
+                      yes="Take it back"
+                      action={removeComment}
+                      hidden={{ commentId: c.id }}
+                    />
+                  ) : null}
+                </div>
+              </div>
+            </li>
+          ))}
+        </ol>
+      )}
+    </Section>
+  )
+}
+
+/** Its number: a button where there is something to be shown. */
+function CommentNumber({ n, comment, show }: { n: number; comment: ShownComment; show: ListProps['show'] }) {
+  const look =
+    'grid size-7 shrink-0 place-items-center rounded-full border-2 text-[0.85rem] leading-none font-semibold'
+  if (!comment.place && !comment.partId)
+    return (
+      <span className={clsx(look, 'border-hairline-strong text-ink-soft')}>
+        <span className="sr-only">Comment </span>
+        {n}
+      </span>
+    )
+  return (
+    <button
+      type="button"
+      aria-label={`Show comment ${n} on the picture`}
+      onClick={() => show(comment)}
+      className="-m-2 grid size-11 shrink-0 place-items-center"
+    >
+      <span className={clsx(look, 'border-accent text-accent', !comment.place && 'border-dashed')}>{n}</span>
+    </button>
+  )
+}

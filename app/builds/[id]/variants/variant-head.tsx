@@ -1,0 +1,65 @@
+'use client'
+import Link from 'next/link'
+import type { VariantAsk } from '#lib/engine/variant-run'
+import { PictureSvg } from '../../../ui/drawing/picture-svg'
+import { Tag } from '../../../ui/tag'
+import type { Answered } from './use-answers'
+import type { ShownVariant } from './variants-sheet'
+
+export type DrawnVariant = Answered<Extract<VariantAsk, { kind: 'picture' }>>
+
+interface HeadProps {
+  readonly buildId: string
+  readonly variant: ShownVariant
+  /** Of designs, by id. */
+  readonly names: Readonly<Record<string, string>>
+  readonly picture: DrawnVariant
+  readonly boxMm: readonly [number, number] | undefined
+}
+
+/** Over a variant's column: its picture, its name, whether it is the chosen one. */
+export function VariantHead(props: HeadProps) {
+  const { buildId, variant, names } = props
+  const href = `/builds/${buildId}/variants/${variant.id}`
+  return (
+    <div className="grid gap-2">
+      <Link
+        href={href}
+        aria-label={`Look at ${variant.name}`}
+        className="block border border-hairline bg-sheet p-2"
+      >
+        <CardPicture {...props} />
+      </Link>
+      <div>
+        <h2 className="text-[1.1rem] leading-tight font-semibold wrap-anywhere">
+          <Link href={href} className="link">
+            {variant.name}
+          </Link>
+        </h2>
+        <p className="caption mt-1">{names[variant.designId] ?? 'A design that is not here any more'}</p>
+        {variant.chosen ? (
+          <div className="mt-1.5">
+            <Tag tone="good">Chosen</Tag>
+          </div>
+        ) : null}
+      </div>
+    </div>
+  )
+}
+
+function CardPicture({ variant, picture, boxMm }: HeadProps) {
+  if (picture.state === 'done' && boxMm)
+    return (
+      <PictureSvg
+        picture={picture.answer.picture}
+        boxMm={boxMm}
+        label={`${variant.name}, seen from its corner`}
+        className="h-40 sm:h-48"
+      />
+    )
+  return (
+    <p className="grid h-40 place-items-center text-center text-ink-soft sm:h-48">
+      {picture.state === 'refused' ? picture.sentence : 'Drawing…'}
+    </p>
+  )
+}
