@@ -58,9 +58,11 @@ test('a picture, and the part at a place of it', async () => {
   expect(answer.value.picture.lines.length).toBeGreaterThan(20)
   expect(answer.value.centres['seat1-leg-left-front'][0]).toBeLessThan(0.5)
   expect(answer.value.centres['seat1-leg-right-front'][0]).toBeGreaterThan(0.5)
-  const at = answer.value.centres['seat1-leg-left-front']
-  const there = await ask({ ...asked, kind: 'partAt', from: 'front', at })
-  expect(there).toEqual({ ok: true, value: { kind: 'partAt', partId: 'seat1-leg-left-front' } })
+  const above = await ask({ ...asked, kind: 'picture', from: 'top' })
+  if (!above.ok || above.value.kind !== 'picture') throw new Error('no picture')
+  const at = above.value.centres['seat1-board-2']
+  const there = await ask({ ...asked, kind: 'partAt', from: 'top', at })
+  expect(there).toEqual({ ok: true, value: { kind: 'partAt', partId: 'seat1-board-2' } })
   const beside = await ask({ ...asked, kind: 'partAt', from: 'front', at: [0, 0] })
   expect(beside).toEqual({ ok: true, value: { kind: 'partAt', partId: null } })
 })
