@@ -5,7 +5,7 @@ import { AskFirst } from '../../../ui/dialog'
 import { TextField } from '../../../ui/field'
 import { Form, Submit } from '../../../ui/form'
 import { chooseVariant, removeVariant, renameVariant } from './actions'
-import type { ShownVariant } from './variants-sheet'
+import type { ShownVariant } from './shown-variant'
 import { Voices } from './voices'
 import { VoteButton } from './vote-button'
 

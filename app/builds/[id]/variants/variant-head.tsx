@@ -3,8 +3,8 @@ import Link from 'next/link'
 import type { VariantAsk } from '#lib/engine/variant-run'
 import { PictureSvg } from '../../../ui/drawing/picture-svg'
 import { Tag } from '../../../ui/tag'
+import type { ShownVariant } from './shown-variant'
 import type { Answered } from './use-answers'
-import type { ShownVariant } from './variants-sheet'
 
 export type DrawnVariant = Answered<Extract<VariantAsk, { kind: 'picture' }>>
 

@@ -1,31 +1,15 @@
 'use client'
 import { useState } from 'react'
-import type { ParameterSpec, ParameterValues } from '#lib/core/design/model'
+import type { ParameterSpec } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { shownRow } from '#lib/shop/compare-variants'
 import type { VariantShop } from '#lib/shop/variant-figures'
 import { type Column, numberRows, sumRows } from './comparison-rows'
 import { ComparisonTable } from './comparison-table'
-import type { PoolWords } from './plan-words'
+import type { ShownVariant } from './shown-variant'
 import { useAnswers, useVariantDesk } from './use-answers'
 import { VariantDoings } from './variant-doings'
 import { VariantHead } from './variant-head'
-
-export interface ShownVariant {
-  readonly id: string
-  readonly name: string
-  readonly chosen: boolean
-  readonly version: number
-  readonly designId: string
-  readonly parameters: ParameterValues
-  readonly comments: number
-  readonly votes: readonly {
-    readonly memberName: string
-    readonly isMine: boolean
-    readonly isOlder: boolean
-  }[]
-  readonly pool: PoolWords
-}
 
 interface SheetProps {
   readonly buildId: string

@@ -1,5 +1,5 @@
 import { nameList } from '#lib/shop/build-stage'
-import type { ShownVariant } from './variants-sheet'
+import type { ShownVariant } from './shown-variant'
 
 /** Who would make it. */
 export function Voices({ variant: { votes } }: { variant: Pick<ShownVariant, 'votes'> }) {

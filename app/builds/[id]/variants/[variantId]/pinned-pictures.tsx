@@ -1,20 +1,12 @@
 'use client'
 import { useEffect, useMemo, useRef, useState } from 'react'
-import type { ParameterValues } from '#lib/core/design/model'
 import { PICTURE_NAMES, PICTURE_VIEWS, type PicturePlace, type PictureView } from '#lib/shop/picture-places'
 import { useAnswers, useVariantDesk } from '../use-answers'
 import { CommentList, type ShownComment } from './comment-list'
+import type { LookedAt } from './looked-at'
 import { PinnedPicture } from './pinned-picture'
 import { pinsOn } from './pins'
 import { SayForm } from './say-form'
-
-export interface LookedAt {
-  readonly id: string
-  readonly name: string
-  readonly version: number
-  readonly designId: string
-  readonly parameters: ParameterValues
-}
 
 interface PicturesProps {
   readonly variant: LookedAt

@@ -4,7 +4,7 @@ import { Button } from '../../../../ui/button'
 import { SelectField, TextArea } from '../../../../ui/field'
 import { Form, Submit } from '../../../../ui/form'
 import { sayOfVariant } from '../actions'
-import type { LookedAt } from './pinned-pictures'
+import type { LookedAt } from './looked-at'
 
 interface SayProps {
   readonly variant: LookedAt
