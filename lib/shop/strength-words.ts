@@ -244,6 +244,20 @@ export function tippingWords(line: {
   return `goes over ${way}: it bears ${Math.floor(line.factor * 100 + 1e-9)} % of this. Feet ${Math.ceil(line.outsetMm)} mm further out on that side would hold it.`
 }
 
+/** @example sayLoads({ loadN: 600, insetMm: 60, pushN: 20 }) //=> '600 N, 60 mm inside the edge, 20 N outwards' */
+export function sayLoads({
+  loadN,
+  insetMm,
+  pushN,
+}: {
+  readonly loadN: number
+  readonly insetMm: number
+  readonly pushN: number
+}): string {
+  const load = loadN > 0 ? `${loadN} N${insetMm > 0 ? `, ${insetMm} mm inside the edge` : ''}` : 'no load'
+  return pushN > 0 ? `${load}, ${pushN} N outwards` : load
+}
+
 export interface MovingParts {
   readonly partId: string
   readonly count: number

@@ -47,3 +47,4 @@ export const QUEUE_PROGRAMS = [
   'lib/engine/solver-thread.ts',
   'lib/documents/document-thread.ts',
 ]
+export const PROGRAMS = QUEUE_PROGRAMS

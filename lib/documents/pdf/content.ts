@@ -49,6 +49,8 @@ export interface TextSection {
   /** In the title block of its sheets. */
   readonly title: string
   readonly blocks: readonly TextBlock[]
+  /** Stands small above the title block of every sheet: what must be read with any of them. */
+  readonly foot?: string
 }
 
 export interface PlateSection {

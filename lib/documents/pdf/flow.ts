@@ -11,6 +11,7 @@ import type { Pen, TextStyle } from './pen'
 
 const TEXT: TextStyle = { sizeMm: 3.7 }
 const SMALL: TextStyle = { sizeMm: 3.2 }
+const FOOT: TextStyle = { sizeMm: 2.6, tone: 'soft' }
 const HEAD: TextStyle = { sizeMm: 2.8, tone: 'soft' }
 const HEADING: Readonly<Record<1 | 2, TextStyle>> = {
   1: { sizeMm: 6.2, bold: true },
@@ -57,17 +58,33 @@ export class Flow {
   private readonly right: number
   private readonly top: number
   private readonly foot: number
+  private readonly footLines: readonly string[]
 
+  /** @param foot stands at the foot of every sheet */
   constructor(
     private readonly pen: Pen,
     private readonly paper: PaperName,
+    foot = '',
   ) {
     const frame = frameOf({ paper })
     this.left = frame.x0
     this.right = frame.x1
     this.top = frame.y1
-    this.foot = frame.y0 + TITLE_BLOCK_MM + 4
-    this.newSheet()
+    this.pen.beginSheet({ paper })
+    this.footLines = brokenLines(pen, foot, this.width, FOOT)
+    const footMm = this.footLines.length === 0 ? 0 : this.footLines.length * lineMm(FOOT) + 2
+    this.foot = frame.y0 + TITLE_BLOCK_MM + 4 + footMm
+    this.setFoot()
+    this.y = this.top
+  }
+
+  private setFoot(): void {
+    if (this.footLines.length === 0) return
+    const top = this.foot - 2
+    this.rule(top)
+    this.footLines.forEach((line, i) => {
+      this.pen.line(line, [this.left, top - 0.8 - FOOT.sizeMm - i * lineMm(FOOT)], FOOT)
+    })
   }
 
   private get width(): number {
@@ -76,6 +93,7 @@ export class Flow {
 
   newSheet(): void {
     this.pen.beginSheet({ paper: this.paper })
+    this.setFoot()
     this.y = this.top
   }
 

@@ -20,7 +20,7 @@ function setSection(pen: Pen, content: PdfContent, section: Section): { from: nu
     pen.bookmark(section.plate.title)
     return { from, section }
   }
-  const flow = new Flow(pen, content.paper)
+  const flow = new Flow(pen, content.paper, section.foot)
   pen.bookmark(section.title)
   for (const block of section.blocks) flow.block(block)
   return { from, section }

@@ -2,7 +2,7 @@
 import type { Tipping } from '#lib/core/statics/stability'
 import type { TippingReport } from '#lib/core/statics/tipping-report'
 import { feetDrawing, svgPoints } from '#lib/shop/strength-drawing'
-import { sayTag, tippingWords } from '#lib/shop/strength-words'
+import { sayLoads, sayTag, tippingWords } from '#lib/shop/strength-words'
 import { Section } from '../../../ui/sheet'
 
 /** Where it stands, seen from above, and which way it would go over first. */
@@ -40,12 +40,6 @@ function TippingRow({ tipping: { case: one, worst } }: { tipping: Tipping }) {
       </p>
     </li>
   )
-}
-
-/** @example sayLoads({ loadN: 600, insetMm: 60, pushN: 20 }) //=> '600 N, 60 mm inside the edge, 20 N outwards' */
-function sayLoads({ loadN, insetMm, pushN }: Tipping['case']): string {
-  const load = loadN > 0 ? `${loadN} N${insetMm > 0 ? `, ${insetMm} mm inside the edge` : ''}` : 'no load'
-  return pushN > 0 ? `${load}, ${pushN} N outwards` : load
 }
 
 function FeetView({ tipping }: { tipping: TippingReport }) {
