@@ -1,7 +1,7 @@
 import { expect, type Page, test } from '@playwright/test'
 import { expectAccessible, expectNoSideways } from './support/looks'
-import { emailOf, signIn } from './support/people'
-import { startBuild } from './support/work'
+import { asMember, emailOf, signIn } from './support/people'
+import { buildWith, startBuild } from './support/work'
 
 /** Of the verdict, once it is worked out. */
 const verdict = (page: Page) => page.getByRole('region', { name: 'Verdict' })
@@ -20,7 +20,10 @@ test('before the first cut: will it hold, where does it hurt, what would cure it
   })
 
   await test.step('the verdict comes first, with the governing check and a drawing of where', async () => {
-    await expect(verdict(page).getByRole('heading')).toHaveText('A joint would give way')
+    await expect(verdict(page).getByRole('heading')).toHaveText('It depends on the wood')
+    await expect(verdict(page)).toContainText(
+      /Of \d+ woods it holds in these: .*Northern red oak|American beech/,
+    )
     await expect(verdict(page)).toContainText(/bears \d+ % of what is asked of it/)
     await expect(verdict(page).getByRole('img', { name: /marked/ })).toBeVisible()
     await expect(verdict(page)).toContainText(/drawn \d+ times larger/)
@@ -50,12 +53,24 @@ test('before the first cut: will it hold, where does it hurt, what would cure it
   })
 
   await test.step('better wood gives a better answer, after a stop too', async () => {
-    const said = verdict(page).getByRole('status')
+    const said = verdict(page)
     const before = (await said.textContent()) ?? ''
     await page.getByLabel('The parts that bear are picked for').selectOption('clear')
     await expect(said).not.toHaveText(before)
     const share = (text: string) => Number(/bears (\d+) %/.exec(text)?.[1] ?? 'NaN')
     expect(share((await said.textContent()) ?? '')).toBeGreaterThan(share(before))
+  })
+
+  await test.step('the same as a document, for the wood and the air that are asked about', async () => {
+    const link = page.getByRole('link', { name: 'Report as PDF' })
+    await expect(link).toHaveAttribute('href', /grade=clear/)
+    const answer = await page.request.get((await link.getAttribute('href')) ?? '')
+    expect(answer.status()).toBe(200)
+    expect(answer.headers()['content-type']).toBe('application/pdf')
+    expect((await answer.body()).subarray(0, 5).toString()).toBe('%PDF-')
+    const refused = await page.request.get(`${build}/strength/report.pdf?damp=20`)
+    expect(refused.status()).toBe(422)
+    expect(await refused.text()).toContain('damper than the dry one')
   })
 
   await test.step('a year that cannot be is refused beside its field', async () => {
@@ -71,4 +86,68 @@ test('before the first cut: will it hold, where does it hurt, what would cure it
     await expect(page.getByText('Drawn with the seed 1')).toBeVisible()
     await expectAccessible(page)
   })
+})
+
+test('a cure is tried in the design before it is saved, and can be put back @phone', async ({ page }) => {
+  await signIn(page, emailOf('noor'))
+  const build = await buildWith(page, 'A seat of soft wood', { Wood: 'ponderosaPine' })
+  await page.goto(`${build}/strength`)
+  await expect(verdict(page).getByRole('heading')).toHaveText('A joint would give way')
+
+  const first = page
+    .getByRole('list', { name: 'Checks that fail', exact: true })
+    .getByRole('listitem')
+    .first()
+  await first.getByRole('button', { name: /^What would cure it/ }).click()
+  const cure = first.getByRole('list', { name: 'Cures' }).getByRole('listitem').first()
+  await expect(cure).toContainText(/\d+ mm instead of \d+ mm/, { timeout: 60_000 })
+  const [, label, to] = /^(.+?): (\d+) mm instead/.exec((await cure.textContent()) ?? '') ?? []
+  await cure.getByRole('link', { name: /^Use this/ }).click()
+
+  const form = page.getByRole('form', { name: 'Numbers of the design' })
+  await test.step('it stands in its field, offered and not saved', async () => {
+    await expect(page).toHaveURL(/\/design$/)
+    await expect(page.getByText('Offered, not saved')).toBeVisible()
+    await expect(form.getByText(`${label}: ${to} mm`)).toBeVisible()
+    await expect(form.getByText('Not saved yet.')).toBeVisible()
+  })
+
+  await test.step('put back, it is gone, after a reload too', async () => {
+    await form.getByRole('button', { name: 'Put back' }).click()
+    await expect(page.getByText('Offered, not saved')).toHaveCount(0)
+    await page.reload()
+    await expect(form.getByText('All saved.')).toBeVisible()
+  })
+
+  await test.step('saved, the check passes', async () => {
+    await page.goBack()
+    await first.getByRole('button', { name: /^What would cure it/ }).click()
+    await cure.getByRole('link', { name: /^Use this/ }).click()
+    await form.getByRole('button', { name: 'Save' }).click()
+    await expect(form.getByText('Saved.')).toBeVisible()
+    await page.goto(`${build}/strength`)
+    await expect(verdict(page).getByRole('heading')).toHaveText(/^It holds/)
+  })
+})
+
+test('who may not change a design is offered no change, and an address offers only what it allows', async ({
+  page,
+  browser,
+}) => {
+  await signIn(page, emailOf('noor'))
+  const build = await startBuild(page, 'A seat to look at')
+  await page.goto(`${build}/design?try=rake:80&try=wheels:4&try=seatWidth:420`)
+  await expect(page.getByText('Seat width: 420 mm', { exact: false })).toBeVisible()
+  await expect(page.getByText('Offered, not saved')).toBeVisible()
+  await expect(page.getByText('80°')).toHaveCount(0)
+
+  const { page: other, context } = await asMember(browser, 'yusra')
+  await other.goto(`${build}/design?try=seatWidth:420`)
+  await expect(other.getByText('to change.')).toBeVisible()
+  await expect(other.getByText('Offered, not saved')).toHaveCount(0)
+  await other.goto(`${build}/strength`)
+  await expect(verdict(other)).toBeVisible()
+  await expect(other.getByRole('list', { name: 'Woods', exact: true })).toBeVisible()
+  await expect(other.getByRole('link', { name: /^Use this/ })).toHaveCount(0)
+  await context.close()
 })

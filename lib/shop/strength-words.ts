@@ -166,6 +166,9 @@ const TAGS: Readonly<Record<SourceTag, string>> = {
 /** @example sayTag('memory') //=> 'from memory, not read again' */
 export const sayTag = (tag: SourceTag): string => TAGS[tag]
 
+/** Left and right hands of a part are alike. @example alikeKind('leg, hand a') //=> 'leg' */
+const alikeKind = (kind: string): string => kind.replace(/, hand [ab]$/, '')
+
 export interface AlikeChecks {
   readonly worst: StrengthCheck
   readonly others: readonly StrengthCheck[]
@@ -182,7 +185,13 @@ export function alikeChecks(
   const groups = new Map<string, { worst: StrengthCheck; others: StrengthCheck[] }>()
   for (const check of checks) {
     const { partIds } = check.where
-    const about = partIds.length === 0 ? check.id : partIds.map(kindOf).sort().join(' + ')
+    const about =
+      partIds.length === 0
+        ? check.id
+        : partIds
+            .map((id) => alikeKind(kindOf(id)))
+            .sort()
+            .join(' + ')
     const key = `${check.kind}|${check.passes}|${about}`
     const group = groups.get(key)
     if (group) group.others.push(check)
@@ -272,7 +281,7 @@ export function movingParts(
 ): MovingParts[] {
   const rows = new Map<string, MovingParts>()
   for (const { partId, widthMm, growthMm } of parts) {
-    const key = `${kindOf(partId)} ${widthMm.toFixed(1)} ${growthMm.toFixed(3)}`
+    const key = `${alikeKind(kindOf(partId))} ${widthMm.toFixed(1)} ${growthMm.toFixed(3)}`
     const row = rows.get(key) ?? { partId, count: 0, widthMm, growthMm }
     rows.set(key, { ...row, count: row.count + 1 })
   }
@@ -294,7 +303,7 @@ export function alikeHeld(
   const groups = new Map<string, { worst: HeldAcross; count: number }>()
   const use = ({ growthMm, limitMm }: HeldAcross) => growthMm / limitMm
   for (const one of held) {
-    const key = `${kindOf(one.partId)}|${kindOf(one.byId)}|${one.isGlued}`
+    const key = `${alikeKind(kindOf(one.partId))}|${alikeKind(kindOf(one.byId))}|${one.isGlued}`
     const group = groups.get(key)
     if (!group) groups.set(key, { worst: one, count: 1 })
     else groups.set(key, { worst: use(one) > use(group.worst) ? one : group.worst, count: group.count + 1 })

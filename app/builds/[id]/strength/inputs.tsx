@@ -1,12 +1,7 @@
 'use client'
+import type { AskFaults, TypedAsk } from '#lib/shop/strength-ask'
 import { SelectField, TextField } from '../../../ui/field'
 import { Notice } from '../../../ui/notice'
-
-export interface Typed {
-  readonly grade: string
-  readonly dry: string
-  readonly damp: string
-}
 
 export interface Wood {
   readonly id: string
@@ -18,9 +13,9 @@ export interface Wood {
 }
 
 interface InputsProps {
-  readonly typed: Typed
-  readonly setTyped: (typed: Typed) => void
-  readonly faults: { readonly dry?: string; readonly damp?: string }
+  readonly typed: TypedAsk
+  readonly setTyped: (typed: TypedAsk) => void
+  readonly faults: AskFaults
   readonly grades: readonly { readonly value: string; readonly label: string }[]
   readonly wood: Wood
   readonly buildId: string
@@ -28,7 +23,7 @@ interface InputsProps {
 
 /** The wood that the design asks for, how good its pieces are, and the air that the finished thing lives in. */
 export function Inputs({ typed, setTyped, faults, grades, wood, buildId }: InputsProps) {
-  const type = (name: keyof Typed) => (event: { readonly target: { readonly value: string } }) =>
+  const type = (name: keyof TypedAsk) => (event: { readonly target: { readonly value: string } }) =>
     setTyped({ ...typed, [name]: event.target.value })
   const humidity = (name: 'dry' | 'damp', label: string, help: string) => (
     <TextField

@@ -4,6 +4,7 @@ import { readParameters } from '#lib/core/design/parameters'
 import { CAUTION } from '#lib/core/statics/sources'
 import { GRADES, SALVAGE_GRADES } from '#lib/core/wood/strength'
 import { chosen } from '#lib/data/variants'
+import { woodAsked } from '#lib/shop/strength-ask'
 import { woodWords } from '#lib/shop/strength-words'
 import { load } from '../../../load'
 import { ButtonLink } from '../../../ui/button'
@@ -17,27 +18,6 @@ export const metadata: Metadata = { title: 'Strength' }
 
 const LEAD = 'Will it hold, will it tip, will it sag or creak, will the wood move: told before the first cut.'
 const grades = SALVAGE_GRADES.map((value) => ({ value, label: GRADES[value].label }))
-
-/** What the design asks for, by the name that its own choice has. */
-function woodAsked(
-  parameters: Readonly<Record<string, number | string>>,
-  design: { parameters: readonly Spec[] },
-) {
-  const spec = design.parameters.find(({ id }) => id === 'species')
-  const id = String(parameters.species ?? spec?.default ?? 'any')
-  const options = spec?.options ?? []
-  return {
-    id,
-    name: options.find(({ value }) => value === id)?.label ?? id,
-    choices: options.map(({ value }) => value),
-  }
-}
-
-interface Spec {
-  readonly id: string
-  readonly default: number | string
-  readonly options?: readonly { readonly value: string; readonly label: string }[]
-}
 
 export default async function StrengthPage({ params }: { readonly params: Promise<{ id: string }> }) {
   const { id: buildId } = await params
@@ -56,7 +36,7 @@ export default async function StrengthPage({ params }: { readonly params: Promis
     )
   const read = readParameters(design.parameters, variant.parameters)
   const values = read.ok ? read.value : variant.parameters
-  const wood = woodAsked(values, design)
+  const wood = woodAsked(design.parameters, values)
   return (
     <Page
       title="Strength"

@@ -1,13 +1,12 @@
 'use client'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { ParameterValues } from '#lib/core/design/model'
-import type { SalvageGrade } from '#lib/core/wood/strength'
 import type { StrengthSheet as Sheet } from '#lib/engine/strength-run'
-import { readSeason } from '#lib/shop/strength-words'
+import { type AskFaults, askQuery, readAsk, type TypedAsk, USUAL_ASK } from '#lib/shop/strength-ask'
 import { Notice } from '../../../ui/notice'
 import { Section } from '../../../ui/sheet'
 import { Checks } from './checks'
-import { Inputs, type Typed, type Wood } from './inputs'
+import { Inputs, type Wood } from './inputs'
 import { MovementSection } from './movement-section'
 import { ScatterSection } from './scatter-section'
 import { TippingSection } from './tipping-section'
@@ -25,28 +24,22 @@ interface StrengthSheetProps {
   readonly mayChange: boolean
 }
 
-const FIRST: Typed = { grade: 'sound', dry: '35', damp: '65' }
-const INDOORS_C = 21
 /** Typing is let finish. */
 const WAIT_MS = 300
 
-/** What is asked now, or null while the air of the year cannot be read. */
-function useAsked({ designId, parameters }: StrengthSheetProps, typed: Typed) {
-  const season = readSeason(typed.dry, typed.damp)
-  const faults = season.ok ? {} : season.error
-  const [dry, damp] = season.ok ? [season.value.dry, season.value.damp] : [0, 0]
-  const asked = useMemo((): Asked | null => {
-    if (dry === damp) return null
-    const air = (humidity: number) => ({ tempC: INDOORS_C, humidity })
-    const grade = typed.grade as SalvageGrade
-    return { designId, parameters, options: { grade, dry: air(dry), damp: air(damp) } }
-  }, [designId, parameters, typed.grade, dry, damp])
-  return { asked, faults }
+/** What is asked now, or null while it cannot be read. */
+function useAsked({ designId, parameters }: StrengthSheetProps, typed: TypedAsk) {
+  return useMemo((): { readonly asked: Asked | null; readonly faults: AskFaults } => {
+    const read = readAsk(typed)
+    return read.ok
+      ? { asked: { designId, parameters, options: read.value }, faults: {} }
+      : { asked: null, faults: read.error }
+  }, [designId, parameters, typed])
 }
 
 /** Everything about strength that is worked out in the browser, in a worker of the page's own. */
 export function StrengthSheet(props: StrengthSheetProps) {
-  const [typed, setTyped] = useState(FIRST)
+  const [typed, setTyped] = useState(USUAL_ASK)
   const { asked, faults } = useAsked(props, typed)
   const desk = useDesk()
   const { asking, start } = useQuestion<'study'>(desk)
@@ -79,7 +72,13 @@ export function StrengthSheet(props: StrengthSheetProps) {
           admin.
         </Notice>
       ) : null}
-      {last && !isRefused ? <VerdictSection sheet={last.sheet} isCurrent={asking.state === 'done'} /> : null}
+      {last && !isRefused ? (
+        <VerdictSection
+          sheet={last.sheet}
+          isCurrent={asking.state === 'done'}
+          pdf={`/builds/${props.buildId}/strength/report.pdf?${askQuery(typed)}`}
+        />
+      ) : null}
       {!last && !isRefused ? (
         <p role="status" className="min-h-40 text-[1.35rem] font-semibold">
           Working it out…

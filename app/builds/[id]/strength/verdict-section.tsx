@@ -1,9 +1,9 @@
 'use client'
 import clsx from 'clsx'
-import { CircleCheck, OctagonX, Printer, TriangleAlert } from 'lucide-react'
+import { CircleCheck, FileText, OctagonX, Printer, TriangleAlert } from 'lucide-react'
 import type { StrengthSheet } from '#lib/engine/strength-run'
 import { verdictOf } from '#lib/shop/strength-words'
-import { Button } from '../../../ui/button'
+import { Button, buttonClass } from '../../../ui/button'
 import { ShapeView } from './shape-view'
 
 const LOOK = {
@@ -12,8 +12,15 @@ const LOOK = {
   stop: { Icon: OctagonX, look: 'border-stop', tone: 'text-stop' },
 } as const
 
+interface VerdictSectionProps {
+  readonly sheet: StrengthSheet
+  readonly isCurrent: boolean
+  /** Address of the same as a document. */
+  readonly pdf: string
+}
+
 /** What governs, whether it passes, and by how much: the first thing to read, with where it hurts beside it. */
-export function VerdictSection({ sheet, isCurrent }: { sheet: StrengthSheet; isCurrent: boolean }) {
+export function VerdictSection({ sheet, isCurrent, pdf }: VerdictSectionProps) {
   const { checks } = sheet.report
   const verdict = verdictOf(checks, sheet.woods)
   const { Icon, look, tone } = LOOK[verdict.level]
@@ -33,10 +40,16 @@ export function VerdictSection({ sheet, isCurrent }: { sheet: StrengthSheet; isC
         </div>
         <p className="mt-3 max-w-[62ch]">{checks[0].sentence}</p>
         <p className="mt-2 max-w-[62ch] text-ink-soft">{verdict.count}</p>
-        <Button className="mt-4 print:hidden" onClick={() => window.print()}>
-          <Printer aria-hidden="true" className="size-5" />
-          Print this report
-        </Button>
+        <div className="mt-4 flex flex-wrap gap-3 print:hidden">
+          <a className={buttonClass()} href={pdf}>
+            <FileText aria-hidden="true" className="size-5" />
+            Report as PDF
+          </a>
+          <Button onClick={() => window.print()}>
+            <Printer aria-hidden="true" className="size-5" />
+            Print this page
+          </Button>
+        </div>
       </div>
       <ShapeView sheet={sheet} check={checks[0]} />
     </section>
