@@ -30,17 +30,30 @@ export class DocumentDesk {
 
   constructor(private readonly file: string = threadFile()) {}
 
-  /** @throws Error if the thread failed; a refusal is an answer */
-  make(order: DocumentOrder): Promise<MadeDocument> {
+  /**
+   * @param signal gives the order up: one that is being made ends its thread
+   * @throws Error if the thread failed; the signal's reason if it was given up; a refusal is an answer
+   */
+  make(order: DocumentOrder, signal?: AbortSignal): Promise<MadeDocument> {
+    if (signal?.aborted) return Promise.reject(signal.reason)
     if (this.waiting.length >= MOST_WAITING)
       return Promise.resolve({
         status: 'refused',
         message: 'Many documents are being made just now. Try again in a minute.',
       })
     return new Promise((settle, fail) => {
-      this.waiting.push({ order, settle, fail })
+      const job = { order, settle, fail }
+      signal?.addEventListener('abort', () => this.giveUp(job, signal.reason), { once: true })
+      this.waiting.push(job)
       this.next()
     })
+  }
+
+  private giveUp(job: Job, reason: Error): void {
+    const at = this.waiting.indexOf(job)
+    if (at >= 0) this.waiting.splice(at, 1)
+    job.fail(reason)
+    if (job === this.job) this.lose(this.worker, 'was given up')
   }
 
   async close(): Promise<void> {
@@ -97,7 +110,7 @@ export class DocumentDesk {
 let desk: DocumentDesk | undefined
 
 /** Makes a document off this thread. */
-export function orderDocument(order: DocumentOrder): Promise<MadeDocument> {
+export function orderDocument(order: DocumentOrder, signal?: AbortSignal): Promise<MadeDocument> {
   desk ??= new DocumentDesk()
-  return desk.make(order)
+  return desk.make(order, signal)
 }

@@ -16,6 +16,7 @@ import type { PdfContent } from './pdf/content'
 import { writePdf } from './pdf/write-pdf'
 import type { MadePlate, PlateOptions } from './sheet/drawing-plates'
 import { scaleText, type TooLarge } from './sheet/scales'
+import { makeStrengthReport } from './strength/make-report'
 
 /** How a length stands on a drawing in these units. */
 export const sayOn =
@@ -95,5 +96,7 @@ export async function makeDocument(order: DocumentOrder, kernel: SolidKernel): P
       return done(await glbOf(kernel, order.model, { name: order.titleBlock.build, colours: order.colours }))
     case 'stl':
       return done(stlOf(kernel, order.model))
+    case 'strength':
+      return makeStrengthReport(order)
   }
 }

@@ -3,6 +3,7 @@
  * Tests: tests/documents/document-desk.test.ts
  */
 import type { Model } from '#lib/core/design/model'
+import type { StrengthOptions } from '#lib/core/statics/strength'
 import type { LengthUnit } from '#lib/core/units/inches'
 import type { WoodColours } from './export/glb'
 import type { PaperName } from './sheet/paper'
@@ -24,6 +25,12 @@ export type DocumentOrder = DocumentSettings & {
     | { readonly kind: 'templates' }
     | { readonly kind: 'glb'; readonly colours: WoodColours }
     | { readonly kind: 'stl' }
+    | {
+        readonly kind: 'strength'
+        readonly options: StrengthOptions
+        /** In words: the wood, how good its pieces are, the air of the year. */
+        readonly judgedFor: readonly (readonly [label: string, value: string])[]
+      }
   )
 
 export type MadeDocument =

@@ -7,6 +7,7 @@ import { z } from 'zod'
 import type { Design, Model, ParameterValues } from '#lib/core/design/model'
 import { makeBeam, sectionForces } from '#lib/core/statics/beam'
 import { compareJoints } from '#lib/core/statics/compare-joints'
+import { compareWoods } from '#lib/core/statics/compare-woods'
 import { curesFor } from '#lib/core/statics/cure'
 import { solveFrame } from '#lib/core/statics/frame'
 import { type CaseResult, DOFS, type FrameProblem, type Six } from '#lib/core/statics/frame-problem'
@@ -247,6 +248,7 @@ const asked = {
   /** How many failing checks are to be cured. */
   cures: z.int().nonnegative().optional(),
   compare: z.boolean().optional(),
+  woods: z.boolean().optional(),
 }
 
 export const strengthInput = z.union([
@@ -327,6 +329,7 @@ export function answerStrength(
   )
   return ok({
     ...sayReport(report),
+    ...(input.woods === true ? { woods: compareWoods(model, options) } : {}),
     ...(input.scatter === undefined ? {} : { scatter: scatter(model, report, options, input.scatter) }),
     ...(from === undefined || input.cures === undefined
       ? {}

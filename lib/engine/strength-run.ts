@@ -92,6 +92,17 @@ function checksWith(
   return report.ok ? report.value.checks : []
 }
 
+/** Many such pieces, their joints tighter or looser. @param checks of the model's report */
+export function scatterWithJoints(
+  model: Model,
+  checks: readonly StrengthCheck[],
+  options: StrengthOptions,
+  by: { readonly seed: number; readonly draws: number; readonly onProgress?: OnProgress },
+): ScatterReport {
+  const [soft, stiff] = [0.5, 2].map((times) => checksWith(model, options, times))
+  return scatterOf(checks, { ...by, soft, stiff })
+}
+
 /** @returns a sentence, and no number, for what cannot be judged */
 export function answerAsk(ask: StrengthAsk, onProgress?: OnProgress): Result<StrengthAnswer, string> {
   const design = designById(ask.designId)
@@ -117,10 +128,8 @@ export function answerAsk(ask: StrengthAsk, onProgress?: OnProgress): Result<Str
       return ok({ kind: 'cure', report: cures })
     }
     case 'scatter': {
-      const { seed, draws } = ask
-      const [soft, stiff] = [0.5, 2].map((times) => checksWith(model.value, ask.options, times))
-      const progress = onProgress ? { onProgress } : {}
-      return ok({ kind: 'scatter', report: scatterOf(checks, { seed, draws, soft, stiff, ...progress }) })
+      const by = { seed: ask.seed, draws: ask.draws, ...(onProgress ? { onProgress } : {}) }
+      return ok({ kind: 'scatter', report: scatterWithJoints(model.value, checks, ask.options, by) })
     }
   }
 }

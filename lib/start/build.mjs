@@ -5,7 +5,7 @@ import { createHash } from 'node:crypto'
 import fs from 'node:fs'
 import { createRequire } from 'node:module'
 import path from 'node:path'
-import { bundle, PROGRAMS } from './bundle.mjs'
+import { bundle, QUEUE_PROGRAMS } from './bundle.mjs'
 
 const root = path.resolve(import.meta.dirname, '../..')
 const stamp = path.join(root, process.env.FELLOWBENCH_DIST ?? '.next', 'fellowbench-sources')
@@ -38,7 +38,7 @@ function fingerprint(sources) {
 export async function buildIfChanged() {
   const built = fs.existsSync(stamp) ? fs.readFileSync(stamp, 'utf8') : undefined
   if (built && process.env.FELLOWBENCH_BUILD === '0') return
-  await bundle([...PROGRAMS, 'prisma/demo.ts'])
+  await bundle([...QUEUE_PROGRAMS, 'prisma/demo.ts'])
   const sources = fingerprint(SOURCES)
   if (built === sources + fingerprint(WRITTEN)) return
   console.log('Building the pages (the first time takes about half a minute)…')

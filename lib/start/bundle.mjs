@@ -47,4 +47,3 @@ export const QUEUE_PROGRAMS = [
   'lib/engine/solver-thread.ts',
   'lib/documents/document-thread.ts',
 ]
-export const PROGRAMS = QUEUE_PROGRAMS

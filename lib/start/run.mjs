@@ -9,7 +9,7 @@ import { createRequire } from 'node:module'
 import path from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { buildIfChanged } from './build.mjs'
-import { buildDir, bundle, PROGRAMS } from './bundle.mjs'
+import { buildDir, bundle, QUEUE_PROGRAMS } from './bundle.mjs'
 import { freePort, removeDatabase, root, startDatabase } from './database.mjs'
 import { applyMigrations } from './migrations.mjs'
 import { installQueue } from './queue.mjs'
@@ -122,7 +122,7 @@ async function main() {
     NEXTAUTH_URL: url,
     NEXTAUTH_SECRET: process.env.NEXTAUTH_SECRET ?? secret(),
   }
-  if (mode === 'dev') await bundle([...PROGRAMS, 'prisma/demo.ts'])
+  if (mode === 'dev') await bundle([...QUEUE_PROGRAMS, 'prisma/demo.ts'])
   else await buildIfChanged()
   await applyMigrations(database.url)
   await installQueue(database.url)

@@ -68,6 +68,21 @@ describe('the document desk', () => {
     await expect(desk.make(order())).rejects.toThrow('no wood')
   })
 
+  it('an order that is given up is dropped, in line or at work; the next is made all the same', async () => {
+    const desk = deskOf(file)
+    const [now, later, gone] = [new AbortController(), new AbortController(), new AbortController()]
+    const going = desk.make({ ...order(), kind: 'drawings' }, now.signal)
+    const waiting = desk.make(order(), later.signal)
+    const last = desk.make(order())
+    later.abort(new Error('changed my mind'))
+    now.abort(new Error('gone away'))
+    await expect(going).rejects.toThrow('gone away')
+    await expect(waiting).rejects.toThrow('changed my mind')
+    expect(await last).toMatchObject({ status: 'made' })
+    gone.abort(new Error('before it began'))
+    await expect(desk.make(order(), gone.signal)).rejects.toThrow('before it began')
+  })
+
   it('orders beyond what may wait are refused in words', async () => {
     const desk = deskOf(broken(`parentPort.on('message', () => {})`))
     const waiting = Array.from({ length: 21 }, () => desk.make(order()).catch(() => undefined))

@@ -24,6 +24,7 @@ import {
   verdictOf,
   woodsWords,
 } from '#lib/shop/strength-words'
+import type { DocumentOrder } from '../order'
 import type { PdfContent, TableColumn, TextBlock } from '../pdf/content'
 import { feetOnPaper, shapeOnPaper } from './report-drawings'
 
@@ -32,10 +33,10 @@ export interface PrintedStrength {
   readonly parts: readonly DrawnPart[]
   readonly shapes: readonly DeflectedShape[]
   readonly woods: readonly WoodVerdict[]
-  readonly comparison: JointComparison
+  /** Absent: the model's design is not known. */
+  readonly comparison?: JointComparison
   readonly scatter?: ScatterReport
-  /** What it was judged for, in words: the wood, how good its pieces are, the air of the year. */
-  readonly judgedFor: readonly (readonly [label: string, value: string])[]
+  readonly judgedFor: Extract<DocumentOrder, { kind: 'strength' }>['judgedFor']
 }
 
 const CAUTION_LEVEL: Readonly<Record<Level, 'note' | 'caution' | 'stop'>> = {
@@ -199,6 +200,7 @@ function woodBlocks({ woods }: PrintedStrength): TextBlock[] {
 }
 
 function wayBlocks({ comparison }: PrintedStrength): TextBlock[] {
+  if (comparison === undefined) return []
   const able = comparison.ways.filter(({ outcome }) => outcome.ok)
   if (able.length < 2) return []
   return [
@@ -329,9 +331,12 @@ export function strengthReport(
     heading('Sources'),
     { kind: 'list', items: sources.list },
   ]
+  const { paper, titleBlock, madeAt } = facts
   return {
-    ...facts,
-    title: `Strength report: ${facts.titleBlock.build}`,
+    paper,
+    titleBlock,
+    madeAt,
+    title: `Strength report: ${titleBlock.build}`,
     sections: [{ kind: 'text', title: 'Strength report', foot: report.caution, blocks }],
   }
 }

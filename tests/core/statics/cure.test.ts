@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { counterSeat } from '#lib/core/design/designs/counter-seat/counter-seat'
-import { designs } from '#lib/core/design/designs/registry'
+import { designById, designs } from '#lib/core/design/designs/registry'
 import { curesFor } from '#lib/core/statics/cure'
 import { checkStrength } from '#lib/core/statics/strength'
 
@@ -37,14 +37,15 @@ describe('cures', () => {
 
   it('offers only what the design may be cured with, the way it says, in whole numbers, and no monsters', () => {
     let judged = 0
-    for (const design of designs) {
+    for (const id of ['counterSeat', 'splayedStool', 'stepStool', 'trestleTable']) {
+      const design = designById(id)!
       const values = { species: 'ponderosaPine' }
       const built = design.build(values)
       const report = built.ok ? checkStrength(built.value) : undefined
       if (!report?.ok) continue
       const failing = report.value.checks.find(({ passes }) => !passes)
       if (failing === undefined) continue
-      for (const { parameter, from, to } of curesFor(design, values, failing).cures) {
+      for (const { parameter, from, to } of curesFor(design, values, failing, {}, { maxSteps: 50 }).cures) {
         judged++
         const way = design.cures?.[parameter]
         const spec = design.parameters.find(({ id }) => id === parameter)!

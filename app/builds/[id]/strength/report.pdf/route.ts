@@ -1,38 +1,46 @@
-/** The strength report of a build's chosen variant as a PDF, `?grade=&dry=&damp=` as on the page. */
-import { currentActor } from '#lib/auth/session'
-import { mySettings } from '#lib/data/account'
-import { header } from '#lib/data/builds'
-import { chosen } from '#lib/data/variants'
-import { refusalSentence, refusalStatus } from '#lib/shop/refusal'
-import { askFrom } from '#lib/shop/strength-ask'
-import { printReport } from './print-report'
+/** The strength report of a build as a PDF, `?grade=&dry=&damp=` as on the page: any member may have what they may see. */
+import { designById } from '#lib/core/design/designs/registry'
+import { orderDocument } from '#lib/documents/document-desk'
+import { askFrom, judgedForWords, readAsk, woodAsked } from '#lib/shop/strength-ask'
+import { settings } from '../../../../load'
+import { buildModel } from '../../drawings/build-model'
 
 export const dynamic = 'force-dynamic'
+
+const GIVEN_UP = 499
 
 const sentence = (text: string, status: number) =>
   new Response(`${text}\n`, { status, headers: { 'content-type': 'text/plain; charset=utf-8' } })
 
 export async function GET(request: Request, { params }: { readonly params: Promise<{ id: string }> }) {
-  const [{ id: buildId }, actor] = await Promise.all([params, currentActor()])
-  const [my, build, variant] = await Promise.all([
-    mySettings(actor, {}),
-    header(actor, { buildId }),
-    chosen(actor, { buildId }),
-  ])
-  for (const asked of [my, build, variant])
-    if (!asked.ok) return sentence(refusalSentence(asked.error), refusalStatus(asked.error))
-  if (!my.ok || !build.ok || !variant.ok) throw new Error('asked twice')
+  const [{ id }, madeAt] = [await params, new Date()]
+  const [{ units }, made] = await Promise.all([settings(), buildModel(id, madeAt)])
+  if (made.status !== 'made')
+    return sentence('The design of this build cannot be judged: see its Design page.', 409)
   const typed = askFrom(new URL(request.url).searchParams)
-  const made = await printReport(
-    { my: my.value, build: build.value, variant: variant.value, typed },
-    request.signal,
-  )
-  if (!made.ok) return sentence(made.error.sentence, made.error.status)
-  return new Response(Buffer.from(made.value), {
+  const read = readAsk(typed)
+  if (!read.ok) return sentence(Object.values(read.error).join(' '), 422)
+  const { model, titleBlock } = made
+  const wood = woodAsked(designById(model.designId)?.parameters ?? [], model.parameters)
+  const order = {
+    kind: 'strength' as const,
+    ...{ model, titleBlock, units, madeAt },
+    paper: units === 'in' ? ('letter' as const) : ('a4' as const),
+    options: read.value,
+    judgedFor: judgedForWords(wood.name, typed),
+  }
+  const document = await orderDocument(order, request.signal).catch((error: unknown) => {
+    if (request.signal.aborted) return null
+    throw error
+  })
+  if (document === null) return new Response(null, { status: GIVEN_UP })
+  if (document.status === 'refused') return sentence(document.message, 422)
+  return new Response(document.bytes as BodyInit, {
     headers: {
       'content-type': 'application/pdf',
       'content-disposition': 'inline; filename="strength-report.pdf"',
       'cache-control': 'private, no-store',
+      'x-content-type-options': 'nosniff',
     },
   })
 }

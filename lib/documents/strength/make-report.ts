@@ -1,0 +1,28 @@
+/**
+ * Works out a model's strength and sets the report as a PDF: plain data in, bytes out; seconds of work, so it runs in
+ * the document thread. Tests: tests/documents/strength/make-report.test.ts
+ */
+import { designById } from '#lib/core/design/designs/registry'
+import { compareJoints } from '#lib/core/statics/compare-joints'
+import { scatterWithJoints, strengthSheet } from '#lib/engine/strength-run'
+import type { DocumentOrder, MadeDocument } from '../order'
+import { writePdf } from '../pdf/write-pdf'
+import { strengthReport } from './report-content'
+
+const DRAWS = { seed: 1, draws: 2000 }
+
+export type StrengthOrder = Extract<DocumentOrder, { kind: 'strength' }>
+
+export async function makeStrengthReport(order: StrengthOrder): Promise<MadeDocument> {
+  const { model, options, judgedFor } = order
+  const sheet = strengthSheet(model, options)
+  if (!sheet.ok) return { status: 'refused', message: sheet.error }
+  const design = designById(model.designId)
+  const printed = {
+    ...sheet.value,
+    ...(design ? { comparison: compareJoints(design, model.parameters, options) } : {}),
+    scatter: scatterWithJoints(model, sheet.value.report.checks, options, DRAWS),
+    judgedFor,
+  }
+  return { status: 'made', bytes: await writePdf(strengthReport(printed, order)) }
+}

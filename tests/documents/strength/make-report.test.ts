@@ -1,0 +1,51 @@
+// In the document thread, as a request has it made.
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { designById } from '#lib/core/design/designs/registry'
+import type { ParameterValues } from '#lib/core/design/model'
+import { DocumentDesk } from '#lib/documents/document-desk'
+import type { StrengthOrder } from '#lib/documents/strength/make-report'
+import { threadFile } from '../../engine/threads'
+import { readPdf } from '../pdf/read-pdf'
+import { FACTS, JUDGED_FOR } from './printed'
+
+let desk: DocumentDesk
+beforeAll(async () => {
+  desk = new DocumentDesk(await threadFile('lib/documents/document-thread.ts'))
+})
+afterAll(() => desk.close())
+
+function order(designId: string, parameters: ParameterValues = {}): StrengthOrder {
+  const built = designById(designId)!.build(parameters)
+  if (!built.ok) throw new Error(designId)
+  return { kind: 'strength', model: built.value, options: {}, judgedFor: JUDGED_FOR, units: 'mm', ...FACTS }
+}
+
+test('the asker’s thread stays free while it is made', async () => {
+  const made = desk.make(order('counterSeat', { species: 'redOak' }))
+  let turns = 0
+  const ticking = setInterval(() => turns++, 5)
+  const document = await made
+  clearInterval(ticking)
+  if (document.status !== 'made') throw new Error(document.message)
+  const sheets = await readPdf(document.bytes)
+  expect(sheets.length).toBeGreaterThan(2)
+  const text = sheets.flatMap(({ texts }) => texts).join(' ')
+  expect(text).toContain('Of 2000 such pieces')
+  expect(text).toContain('Once the glue has let go')
+  expect(turns).toBeGreaterThan(5)
+}, 60_000)
+
+test('what cannot be judged is refused in a sentence, without a number', async () => {
+  const hung = await desk.make(order('wallShelf'))
+  expect(hung).toMatchObject({ status: 'refused', message: expect.stringMatching(/hangs on a wall/) })
+  expect(JSON.stringify(hung)).not.toMatch(/\d/)
+}, 60_000)
+
+test('a report that nobody waits for any more is given up at once', async () => {
+  const away = new AbortController()
+  const made = desk.make(order('trestleTable'), away.signal)
+  setTimeout(() => away.abort(new Error('gone')), 50)
+  const start = performance.now()
+  await expect(made).rejects.toThrow('gone')
+  expect(performance.now() - start).toBeLessThan(2000)
+}, 60_000)
