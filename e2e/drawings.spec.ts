@@ -2,7 +2,7 @@ import { type Download, expect, type Page, test } from '@playwright/test'
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { expectAccessible, expectNoSideways } from './support/looks'
 import { emailOf, signIn } from './support/people'
-import { buildWith } from './support/work'
+import { startBuild } from './support/work'
 
 async function bytesOf(download: Download): Promise<Buffer> {
   const chunks: Buffer[] = []
@@ -36,7 +36,7 @@ test('drawings to scale, and every file that leaves the shop @phone', async ({ p
   test.setTimeout(240_000)
   await signIn(page, emailOf('noor'))
   // Legs raked 8° under an underside at 577.4 mm: 577.4 / cos 8° = 583.1 mm along either edge.
-  const build = await buildWith(page, 'A seat to be drawn', { 'Rake of the legs': '8' })
+  const build = await startBuild(page, 'A seat to be drawn')
   await page.goto(build)
   await page.getByRole('navigation', { name: 'This build' }).getByRole('link', { name: 'Drawings' }).click()
   await expect(page).toHaveURL(/\/drawings$/)
@@ -83,6 +83,11 @@ test('drawings to scale, and every file that leaves the shop @phone', async ({ p
     expect(all[all.length - 1]).toContain(`${all.length} of ${all.length}`)
     const templates = await pdfTexts((await fileOf(page, 'Full-size templates', 'PDF')).bytes)
     for (const one of templates) expect(one).toContain('100 mm')
+    const packet = (await pdfTexts((await fileOf(page, 'Job packet', 'PDF')).bytes))
+      .join(' ')
+      .replace(/\s+/g, ' ')
+    for (const word of ['Cut list', '589.4', 'Joints and hardware', 'cleared of metal'])
+      expect(packet).toContain(word)
   })
 
   await test.step('lists and solids', async () => {
@@ -106,8 +111,10 @@ test('files are for members of the shop, and a sheet that is none is not made up
 }) => {
   await signIn(page, emailOf('bram'))
   await page.goto('/builds')
-  const href = (await page.locator('main a[href^="/builds/"]').first().getAttribute('href'))!
-  const build = /\/builds\/[0-9a-f-]{36}/.exec(href)![0]
+  const hrefs = await page
+    .locator('main a')
+    .evaluateAll((links) => links.map((a) => a.getAttribute('href') ?? ''))
+  const build = hrefs.find((href) => /^\/builds\/[0-9a-f-]{36}$/.test(href))!
   const inside = await page.request.get(`${build}/drawings/cut-list.csv`)
   expect(inside.headers()['content-type']).toContain('text/csv')
   expect((await page.request.get(`${build}/drawings/secret.pdf`)).status()).toBe(404)

@@ -12,6 +12,7 @@ import { DrawingSet } from './drawing-set'
 import { glbOf } from './export/glb'
 import { stlOf } from './export/stl'
 import type { DocumentOrder, DocumentSettings, MadeDocument } from './order'
+import { packetSections } from './packet'
 import type { PdfContent } from './pdf/content'
 import { writePdf } from './pdf/write-pdf'
 import type { MadePlate, PlateOptions } from './sheet/drawing-plates'
@@ -59,6 +60,16 @@ async function drawings(
   return done(await writePdf(content(order, 'Drawings', sections)))
 }
 
+async function packet(
+  order: Extract<DocumentOrder, { kind: 'packet' }>,
+  kernel: SolidKernel,
+): Promise<MadeDocument> {
+  const { model, units, titleBlock, setups, setupNotes } = order
+  const source = { model, units, setups, setupNotes, design: titleBlock.design, build: titleBlock.build }
+  const sections = packetSections(source, new DrawingSet(kernel, model), kernel, plateOptions(order))
+  return done(await writePdf(content(order, 'Job packet', sections)))
+}
+
 async function templates(
   order: DocumentSettings & { readonly model: Model },
   kernel: SolidKernel,
@@ -90,6 +101,8 @@ export async function makeDocument(order: DocumentOrder, kernel: SolidKernel): P
       return oneSheet(order, kernel)
     case 'drawings':
       return drawings(order, kernel)
+    case 'packet':
+      return packet(order, kernel)
     case 'templates':
       return templates(order, kernel)
     case 'glb':

@@ -6,6 +6,7 @@ import type { Model } from '#lib/core/design/model'
 import type { StrengthOptions } from '#lib/core/statics/strength'
 import type { LengthUnit } from '#lib/core/units/inches'
 import type { WoodColours } from './export/glb'
+import type { PacketSetup } from './packet'
 import type { PaperName } from './sheet/paper'
 import type { TitleBlock } from './sheet/plate'
 import type { ScaleDenominator } from './sheet/scales'
@@ -23,6 +24,11 @@ export type DocumentOrder = DocumentSettings & {
     | { readonly kind: 'sheet'; readonly sheet: string; readonly scale?: ScaleDenominator }
     | { readonly kind: 'drawings' }
     | { readonly kind: 'templates' }
+    | {
+        readonly kind: 'packet'
+        readonly setups?: readonly PacketSetup[]
+        readonly setupNotes?: readonly string[]
+      }
     | { readonly kind: 'glb'; readonly colours: WoodColours }
     | { readonly kind: 'stl' }
     | {

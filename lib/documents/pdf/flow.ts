@@ -186,9 +186,11 @@ export class Flow {
     let from = this.left
     return columns.map(({ share, align = 'left' }) => {
       const widthMm = (this.width * share) / whole
+      // Figures at the right keep clear of the words of the next column.
+      const gapMm = align === 'left' ? 2 : 4
       const placed = {
-        widthMm: widthMm - 2,
-        x: align === 'left' ? from : from + widthMm - 2,
+        widthMm: widthMm - gapMm,
+        x: align === 'left' ? from : from + widthMm - gapMm,
         anchor: align === 'left' ? ('start' as const) : ('end' as const),
       }
       from += widthMm

@@ -15,6 +15,7 @@ import { speciesLook } from '../../../ui/model-view/species-look'
 import type { Asked } from './asked'
 import type { BuildModel } from './build-model'
 import type { FileName } from './file-kinds'
+import { packetSetups } from './packet-setups'
 
 type Made = Extract<BuildModel, { status: 'made' }>
 type Content = Result<string | Uint8Array, string>
@@ -42,13 +43,22 @@ async function ordered(order: DocumentOrder): Promise<Content> {
 const coloursOf = (model: Model): WoodColours =>
   Object.fromEntries(model.parts.map(({ species }) => [species ?? 'any', speciesLook(species).light]))
 
+export interface Wanted {
+  readonly buildId: string
+  readonly made: Made
+  readonly asked: Asked
+  readonly madeAt: Date
+}
+
 /** What a file holds, or a sentence why there is none. */
-export async function fileOf(file: FileName, made: Made, asked: Asked, madeAt: Date): Promise<Content> {
+export async function fileOf(file: FileName, { buildId, made, asked, madeAt }: Wanted): Promise<Content> {
   const { model, titleBlock } = made
   const common = { model, titleBlock, madeAt, paper: asked.paper, units: asked.units }
   switch (file) {
     case 'sheet.svg':
       return sheetSvg(made, asked)
+    case 'packet.pdf':
+      return ordered({ ...common, kind: 'packet', ...(await packetSetups(buildId, asked.units)) })
     case 'sheet.pdf':
       return ordered({ ...common, kind: 'sheet', sheet: asked.sheet, scale: asked.scale })
     case 'drawings.pdf':

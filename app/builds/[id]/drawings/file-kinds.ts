@@ -1,6 +1,12 @@
 /** The files of a build: their names in the address, what they are, and what each is good for. */
 export const FILES = [
   {
+    file: 'packet.pdf',
+    label: 'Job packet',
+    format: 'PDF',
+    use: 'For the bench: picture, cut list, drawings, joints and hardware, set-up cards once the cutting is planned, cautions.',
+  },
+  {
     file: 'sheet.pdf',
     label: 'This sheet',
     format: 'PDF',

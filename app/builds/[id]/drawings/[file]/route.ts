@@ -30,7 +30,7 @@ export async function GET(request: Request, { params }: Context) {
   if (made.status !== 'made')
     return refused('The design of this build cannot be drawn: see its Design page.', 409)
   const asked = askedFor(Object.fromEntries(new URL(request.url).searchParams), units)
-  const content = await fileOf(file, made, asked, now)
+  const content = await fileOf(file, { buildId: id, made, asked, madeAt: now })
   if (!content.ok) return refused(content.error, 422)
   return new Response(content.value as BodyInit, {
     headers: {

@@ -1,0 +1,41 @@
+import 'server-only'
+import { planSetups } from '#lib/core/setups/plan-setups'
+import type { LengthUnit } from '#lib/core/units/inches'
+import { ofBuild } from '#lib/data/setups'
+import type { PacketSetup } from '#lib/documents/packet'
+import { load } from '../../../load'
+import { KIND_WORDS } from '../../../stations/words'
+import { benchSetups } from '../setups/bench-sheet'
+
+/** As many as the page of the set-ups looks at. */
+const MOST_STATES = 5_000
+
+interface PacketSetups {
+  readonly setups?: readonly PacketSetup[]
+  readonly setupNotes?: readonly string[]
+}
+
+/** The set-ups of a build as its page shows them, for paper; nothing before the cutting is planned. */
+export async function packetSetups(buildId: string, units: LengthUnit): Promise<PacketSetups> {
+  const work = await load(ofBuild, { buildId })
+  if (!work || work.boards.length === 0) return {}
+  const plan = planSetups({ ...work.input, maxStates: MOST_STATES })
+  const setups = benchSetups(plan, work.input.model.parts, units).map(
+    ({ station, newCautions, ...setup }) => ({
+      ...setup,
+      station: KIND_WORDS[station].word,
+      cautions: newCautions,
+    }),
+  )
+  const setupNotes = [
+    ...(work.isDesignChanged
+      ? [
+          'The design has changed since the cutting was planned: these set-ups are for other numbers. Plan the cutting again first.',
+        ]
+      : []),
+    ...(work.isUnfinished
+      ? ['The cut plan was still being worked out: these set-ups follow the best one so far.']
+      : []),
+  ]
+  return { setups, setupNotes }
+}
