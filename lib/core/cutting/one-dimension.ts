@@ -46,6 +46,29 @@ interface Residual {
 }
 
 const PERFECT = 1e-6
+/** Most patterns taken from one pricing, and most nodes of the search that fills one bar. */
+const MOST_COLUMNS = 12
+const MOST_FILL_NODES = 3_000
+
+interface Smoothing {
+  /** The duals of the best bound. */
+  center: Float64Array
+  best: number
+  /** Of the centre, at first. */
+  readonly weight: number
+  misses: number
+}
+
+/**
+ * Farley's bound (1990): the duals shrunk until no pattern pays are a feasible dual solution, whatever rounding
+ * errors the simplex has made. The duals of limited boards only ever lower it.
+ */
+function boundOf(duals: Float64Array, demand: Int32Array, limits: number, scale: number): number {
+  if (!Number.isFinite(scale)) return Number.NEGATIVE_INFINITY
+  let value = limits
+  for (let i = 0; i < demand.length; i++) value += duals[i] * demand[i]
+  return value / scale
+}
 
 export class OneDimension {
   steps = 0
@@ -107,7 +130,9 @@ export class OneDimension {
   /** @returns the best plan that makes everything; null where none was found */
   run(): readonly Bar[] | null {
     if (this.sizes.length === 0) return []
-    this.offer(this.greedy(this.whole(), 0))
+    const first = this.greedy(this.whole(), 0)
+    this.offer(first)
+    if (first !== null) this.pool.push(...first)
     const root = this.price(this.whole(), true)
     for (let k = 0; k < 20 && !this.isProven() && !this.isOver(); k++)
       this.offer(this.greedy(this.whole(), 0.1))
@@ -153,13 +178,24 @@ export class OneDimension {
     const sizes = Int32Array.from(types, (t) => this.sizes[t])
     const limit = Math.max(...this.lengths.filter((_, c) => r.left[c] > 0))
     const sack = new Knapsack(sizes, demand, limit)
-    for (let round = 0; round < 5_000; round++) {
-      while (lp.enterSurplus()) this.steps++
+    const center = this.firstCenter(types)
+    const state = { center, best: Number.NEGATIVE_INFINITY, weight: isRoot ? 0.8 : 0.5, misses: 0 }
+    for (let round = 0; round < 20_000; round++) {
+      while (lp.enterFree()) this.steps++
       if (this.isOver()) return isRoot && round === 0 ? null : lp.uncovered() > 1e-6 ? null : { lp, types }
-      const saved = this.priceIn(lp, types, sack, r, demand, isRoot)
-      if (!saved || (isRoot && this.isRootDone(lp))) break
+      if (!this.priceIn(lp, types, sack, r, demand, isRoot, state)) break
+      if (isRoot && this.isRootDone(lp)) break
     }
     return lp.uncovered() > 1e-6 ? null : { lp, types }
+  }
+
+  /** Prices in proportion to length, at which no board pays: where the smoothing of duals starts. */
+  private firstCenter(types: Int32Array): Float64Array {
+    let perUnit = Number.POSITIVE_INFINITY
+    this.costs.forEach((cost, c) => {
+      perUnit = Math.min(perUnit, cost / Math.max(1, this.lengths[c]))
+    })
+    return Float64Array.from(types, (t) => this.sizes[t] * perUnit)
   }
 
   /** The rounded bound cannot rise any more: further pricing is of no use to it. */
@@ -187,12 +223,15 @@ export class OneDimension {
         if (lp.saving(c) <= 1e-7 || !lp.enter(c)) continue
         again = true
         this.steps++
-        while (lp.enterSurplus()) this.steps++
+        while (lp.enterFree()) this.steps++
       }
     }
   }
 
-  /** One pattern a board class; true if any came in. */
+  /**
+   * Prices patterns in; false when none pays any more. Priced are not the duals of the moment, which jump about, but a
+   * point between them and the best known ones (smoothing: Wentges 1997; Pessoa, Sadykov, Uchoa, Vanderbeck 2018).
+   */
   private priceIn(
     lp: PatternLp,
     types: Int32Array,
@@ -200,43 +239,45 @@ export class OneDimension {
     r: Residual,
     demand: Int32Array,
     isRoot: boolean,
+    state: Smoothing,
   ): boolean {
-    const duals = lp.duals.slice()
+    const weight = lp.uncovered() > 1e-6 ? 0 : Math.max(0, 1 - (state.misses + 1) * (1 - state.weight))
+    const duals = Float64Array.from(lp.duals.subarray(0, lp.types), (d, i) =>
+      Math.max(0, weight * state.center[i] + (1 - weight) * d),
+    )
+    const limitDuals = this.costs.map((_, cls) => (1 - weight) * Math.min(0, lp.limitDual(cls)))
     sack.load(duals, demand)
     let any = false
     let scale = 1
     let limits = 0
-    for (let cls = 0; cls < r.left.length; cls++) {
-      if (Number.isFinite(r.left[cls])) limits += Math.min(0, lp.limitDual(cls)) * r.left[cls]
-    }
-    const prices = this.costs.map((cost, cls) => cost - Math.min(0, lp.limitDual(cls)))
     for (let cls = 0; cls < this.lengths.length; cls++) {
       if (r.left[cls] <= 0) continue
-      const packed = sack.bestWithin(this.lengths[cls])
-      const price = prices[cls]
-      if (packed.bound > price)
-        scale = Math.max(scale, price > 0 ? packed.bound / price : Number.POSITIVE_INFINITY)
-      if (packed.value <= price + 1e-7) continue
-      const column = { cls, cost: this.costs[cls], items: packed.items, counts: packed.counts }
-      if (!lp.enter(column)) continue
-      any = true
-      this.steps++
-      this.pool.push({ ...column, items: Int32Array.from(packed.items, (k) => types[k]) })
+      const price = this.costs[cls] - limitDuals[cls]
+      if (Number.isFinite(r.left[cls])) limits += limitDuals[cls] * r.left[cls]
+      const found = sack.manyWithin(this.lengths[cls], price, MOST_COLUMNS)
+      if (found[0].bound > price + 1e-9) {
+        scale = Math.max(scale, price > 0 ? found[0].bound / price : Number.POSITIVE_INFINITY)
+      }
+      for (const { items, counts } of found) {
+        const column = { cls, cost: this.costs[cls], items, counts }
+        if (lp.saving(column) <= 1e-7 || !lp.enter(column)) continue
+        any = true
+        this.steps++
+        this.pool.push({ ...column, items: Int32Array.from(items, (k) => types[k]) })
+      }
     }
-    if (isRoot) this.takeBound(duals, demand, limits, scale)
-    return any
-  }
-
-  /**
-   * Farley's bound (1990): the duals shrunk until no pattern pays are a feasible dual solution, whatever rounding
-   * errors the simplex has made. The duals of limited boards only ever lower it.
-   */
-  private takeBound(duals: Float64Array, demand: Int32Array, limits: number, scale: number): void {
-    if (!Number.isFinite(scale)) return
-    let value = limits
-    for (let i = 0; i < demand.length; i++) value += Math.max(0, duals[i]) * demand[i]
-    this.costBound = Math.max(this.costBound, this.roundUp(value / scale))
-    this.hasBound = true
+    const value = boundOf(duals, demand, limits, scale)
+    if (isRoot && Number.isFinite(value)) {
+      this.costBound = Math.max(this.costBound, this.roundUp(value))
+      this.hasBound = true
+    }
+    if (value > state.best + 1e-12) {
+      state.best = value
+      state.center = duals.map((d) => d / scale)
+    }
+    if (any) state.misses = 0
+    else if (weight > 0) state.misses++
+    return any || weight > 0
   }
 
   /** Fills bar by bar; values near the lengths, spread by chance. */
@@ -278,7 +319,7 @@ export class OneDimension {
     let bestScore = Number.NEGATIVE_INFINITY
     for (let cls = 0; cls < this.lengths.length; cls++) {
       if (r.left[cls] <= 0) continue
-      const { value, items, counts } = sack.bestWithin(this.lengths[cls])
+      const { value, items, counts } = sack.goodWithin(this.lengths[cls], MOST_FILL_NODES)
       if (items.length === 0) continue
       const score = value / Math.max(1e-9, this.costs[cls])
       if (score <= bestScore) continue
@@ -327,18 +368,25 @@ export class OneDimension {
     const out: Column[] = []
     const demand = r.demand.slice()
     const left = [...r.left]
-    // A pattern that makes more than is still wanted leaves the surplus out.
     const take = (column: Column): boolean => {
       if (left[column.cls] <= 0) return false
       const items: number[] = []
       const counts: number[] = []
       for (let k = 0; k < column.items.length; k++) {
-        const t = at.types[column.items[k]]
-        const n = Math.min(column.counts[k], demand[t])
-        if (n <= 0) continue
-        items.push(t)
-        counts.push(n)
-        demand[t] -= n
+        let places = column.counts[k]
+        // A place that is not wanted any more serves for shorter parts (the LP counts on that).
+        for (let j = column.items[k]; j < at.types.length && places > 0; j++) {
+          const t = at.types[j]
+          const n = Math.min(places, demand[t])
+          if (n <= 0) continue
+          demand[t] -= n
+          places -= n
+          const known = items.indexOf(t)
+          if (known < 0) {
+            items.push(t)
+            counts.push(n)
+          } else counts[known] += n
+        }
       }
       if (items.length === 0) return false
       left[column.cls]--
