@@ -40,6 +40,8 @@ const STATUS: Record<string, LpAnswer['status']> = {
   Infeasible: 'infeasible',
   Unbounded: 'unbounded',
   'Time limit reached': 'feasible',
+  'Solution limit reached': 'feasible',
+  'Iteration limit reached': 'feasible',
 }
 
 const failed = (status: LpAnswer['status']): LpAnswer => ({
@@ -50,13 +52,33 @@ const failed = (status: LpAnswer['status']): LpAnswer => ({
   bound: Number.NEGATIVE_INFINITY,
 })
 
-function solve(highs: Highs, model: LpModel, seconds?: number): LpAnswer {
+/** Whole numbers that meet every row: what is left of a search cut short may be anything. */
+function isSound(model: LpModel, x: Float64Array): boolean {
+  const sums = new Float64Array(model.rows.length)
+  for (let j = 0; j < x.length; j++) {
+    const c = model.columns[j]
+    if (c.integer === true && Math.abs(x[j] - Math.round(x[j])) > 1e-6) return false
+    for (let k = 0; k < c.rows.length; k++) sums[c.rows[k]] += c.coefs[k] * x[j]
+  }
+  return model.rows.every(({ sense, rhs }, i) => {
+    const slack = 1e-6 * Math.max(1, Math.abs(rhs))
+    return (sense === '<=' || sums[i] >= rhs - slack) && (sense === '>=' || sums[i] <= rhs + slack)
+  })
+}
+
+interface Effort {
+  readonly seconds?: number
+  readonly nodes?: number
+}
+
+function solve(highs: Highs, model: LpModel, effort: Effort = {}): LpAnswer {
   if (model.columns.length === 0) return failed('infeasible')
   const isInteger = model.columns.some((c) => c.integer === true)
   let solution: ReturnType<Highs['solve']>
   try {
     solution = highs.solve(textOf(model), {
-      ...(seconds === undefined ? {} : { time_limit: seconds }),
+      ...(effort.seconds === undefined ? {} : { time_limit: effort.seconds }),
+      ...(effort.nodes === undefined ? {} : { mip_max_nodes: effort.nodes }),
       ...(isInteger ? { mip_rel_gap: 0, mip_abs_gap: 1e-9 } : {}),
     })
   } catch {
@@ -70,6 +92,7 @@ function solve(highs: Highs, model: LpModel, seconds?: number): LpAnswer {
     x[j] = column !== undefined && 'Primal' in column ? column.Primal : Number.NaN
   }
   if (x.some(Number.isNaN)) return failed('failed')
+  if (status === 'feasible' && !isSound(model, x)) return failed('failed')
   const duals = new Float64Array(isInteger ? 0 : model.rows.length)
   solution.Rows.forEach((row) => {
     if (!('Name' in row) || !('Dual' in row)) return
@@ -91,5 +114,5 @@ function solve(highs: Highs, model: LpModel, seconds?: number): LpAnswer {
  */
 export async function loadLpSolver(locateFile?: (file: string) => string): Promise<LpSolver> {
   const highs = await loadHighs(locateFile === undefined ? {} : { locateFile })
-  return { solve: (model, options) => solve(highs, model, options?.seconds) }
+  return { solve: (model, options) => solve(highs, model, options) }
 }

@@ -10,6 +10,7 @@ import { planCuts } from '#lib/core/cutting/plan-cuts'
 import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
 import { type PublishedInstance, problemFromPublished } from '#lib/core/cutting/published'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
+import { loadLpSolver } from '#lib/engine/lp-solver'
 import { plantedShop } from './planted-shops'
 
 export const name = 'cutting: published sets and planted shops'

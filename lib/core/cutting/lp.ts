@@ -30,6 +30,9 @@ export interface LpAnswer {
 }
 
 export interface LpSolver {
-  /** @param seconds most time, absent: no limit */
-  solve(model: LpModel, options?: { readonly seconds?: number }): LpAnswer
+  /**
+   * @param options most nodes of an integer program's search tree, which repeat, and most seconds, which do not;
+   * absent: no limit
+   */
+  solve(model: LpModel, options?: { readonly seconds?: number; readonly nodes?: number }): LpAnswer
 }

@@ -9,7 +9,9 @@
  */
 import { type Rng, seededRng } from '#lib/core/units/rng'
 import { Knapsack } from './knapsack'
+import type { LpSolver } from './lp'
 import { type Column, PatternLp } from './pattern-lp'
+import { type BarProblem, choosePatterns, type Prices, patternsWithin } from './pattern-program'
 import type { Prepared } from './prepared'
 import { gcd } from './subset-sums'
 
@@ -38,6 +40,8 @@ export interface OneOptions {
   readonly maxSteps: number
   readonly shouldStop: () => boolean
   readonly onBetter: (bars: readonly Bar[]) => void
+  /** For the integer step; without one there are only dives. */
+  readonly lp?: LpSolver
 }
 
 interface Residual {
@@ -48,6 +52,12 @@ interface Residual {
 const PERFECT = 1e-6
 /** Most patterns taken from one pricing, and most nodes of the search that fills one bar. */
 const MOST_COLUMNS = 12
+/** Dives before the integer step, the patterns that it may take, and the nodes of its tree. */
+const FIRST_DIVES = 3
+const MOST_LISTED = 12_000
+const SOME_LISTED = 3_000
+const PROGRAM_SECONDS = 4
+const MOST_PROGRAM_NODES = 3_000
 const MOST_FILL_NODES = 3_000
 
 interface Smoothing {
@@ -65,9 +75,9 @@ interface Smoothing {
  */
 function boundOf(duals: Float64Array, demand: Int32Array, limits: number, scale: number): number {
   if (!Number.isFinite(scale)) return Number.NEGATIVE_INFINITY
-  let value = limits
+  let value = 0
   for (let i = 0; i < demand.length; i++) value += duals[i] * demand[i]
-  return value / scale
+  return limits + value / scale
 }
 
 export class OneDimension {
@@ -88,6 +98,9 @@ export class OneDimension {
   private best: Column[] | null = null
   private bestCost = Number.POSITIVE_INFINITY
   private hasBound = false
+  /** Prices of the best bound, at which no pattern pays, and that bound before rounding. */
+  private prices: Prices | null = null
+  private rawBound = Number.NEGATIVE_INFINITY
 
   constructor(prep: Prepared, options: OneOptions) {
     this.options = options
@@ -138,6 +151,7 @@ export class OneDimension {
       this.offer(this.greedy(this.whole(), 0.1))
     for (let dive = 0; root !== null && !this.isProven() && !this.isOver(); dive++) {
       this.dive(root, dive)
+      if (dive === FIRST_DIVES) while (!this.isProven() && !this.isOver() && this.program());
       if (dive > 400 && this.options.maxSteps === Number.POSITIVE_INFINITY) break
     }
     return this.best === null ? null : this.bars(this.best)
@@ -270,6 +284,10 @@ export class OneDimension {
     if (isRoot && Number.isFinite(value)) {
       this.costBound = Math.max(this.costBound, this.roundUp(value))
       this.hasBound = true
+      if (value > this.rawBound) {
+        this.rawBound = value
+        this.prices = { parts: this.spread(types, duals, scale), counts: Array.from(limitDuals) }
+      }
     }
     if (value > state.best + 1e-12) {
       state.best = value
@@ -278,6 +296,74 @@ export class OneDimension {
     if (any) state.misses = 0
     else if (weight > 0) state.misses++
     return any || weight > 0
+  }
+
+  /** By length instead of by row. */
+  private spread(types: Int32Array, duals: ArrayLike<number>, scale: number): Float64Array {
+    const out = new Float64Array(this.sizes.length)
+    types.forEach((t, k) => {
+      out[t] = duals[k] / scale
+    })
+    return out
+  }
+
+  /** The integer step over all patterns that a better plan may use, or where they are too many over the known ones. */
+  private program(): boolean {
+    const { lp } = this.options
+    if (lp === undefined || this.prices === null) return false
+    const problem: BarProblem = {
+      sizes: this.sizes,
+      demand: this.demand,
+      classes:
+        this.lengths.length === 0
+          ? []
+          : Array.from(this.lengths, (length, c) => ({ length, cost: this.costs[c], count: this.counts[c] })),
+    }
+    const most = this.bestCost - (this.costUnit > 0 ? this.costUnit : this.bestCost * 1e-9)
+    const slack = 1e-7 * Math.max(1, most)
+    let gap = most - this.rawBound + slack
+    let list = patternsWithin(problem, this.prices, gap, MOST_LISTED)
+    const isWhole = list.isWhole
+    // Too many: those of the least reduced cost, without a proof.
+    for (let k = 0; k < 12 && !list.isWhole; k++) {
+      gap /= 2
+      list = patternsWithin(problem, this.prices, gap, SOME_LISTED)
+    }
+    if (!list.isWhole || this.isOver()) return false
+    const chosen = choosePatterns(problem, list.columns, lp, {
+      least: this.costBound,
+      most,
+      nodes: MOST_PROGRAM_NODES,
+      seconds: PROGRAM_SECONDS,
+    })
+    this.steps += list.columns.length
+    if (chosen.status === 'none' && isWhole) this.costBound = this.bestCost
+    if (chosen.columns.length === 0) return false
+    const plan = this.exactly(chosen.columns)
+    const cost = plan.reduce((sum, c) => sum + c.cost, 0)
+    if (chosen.status === 'optimal' && isWhole) {
+      this.costBound = Math.max(this.costBound, Math.min(cost, this.bestCost))
+    }
+    return this.offer(plan)
+  }
+
+  /** Patterns that make more than is wanted leave it out. */
+  private exactly(columns: readonly Column[]): Column[] {
+    const left = this.demand.slice()
+    return columns.flatMap((c) => {
+      const items: number[] = []
+      const counts: number[] = []
+      c.items.forEach((t, k) => {
+        const n = Math.min(c.counts[k], left[t])
+        left[t] -= n
+        if (n === 0) return
+        items.push(t)
+        counts.push(n)
+      })
+      return items.length === 0
+        ? []
+        : [{ ...c, items: Int32Array.from(items), counts: Int32Array.from(counts) }]
+    })
   }
 
   /** Fills bar by bar; values near the lengths, spread by chance. */

@@ -167,6 +167,7 @@ function planLengths(
     seed: options.seed,
     maxSteps: options.budget.maxSteps,
     shouldStop,
+    lp: options.lp,
     onBetter: (bars) => onBetter(usedOfBars(prep, bars), search),
   })
   const bars = search.run()

@@ -147,6 +147,10 @@ describe('several bar lengths with counts', () => {
         expect(plan.costBound).toBeLessThanOrEqual(truth.objective + 1e-6)
         expect(plan.cost).toBeGreaterThanOrEqual(truth.objective - 1e-6)
         if (plan.status === 'optimal') expect(plan.cost).toBeCloseTo(truth.objective, 6)
+        // With the integer step there is no doubt left at this size.
+        const proven = planCuts(p, { seed: 1, budget: { maxSteps: 3_000 }, lp })
+        expect(proven.status).toBe('optimal')
+        expect(proven.cost).toBeCloseTo(truth.objective, 6)
       }),
       { numRuns: 80, seed: 9 },
     )
