@@ -26,6 +26,7 @@ interface Timed {
 
 const SECONDS = Number(process.env.CUT_SECONDS ?? 2)
 const EVERY = Number(process.env.CUT_EVERY ?? 5)
+const lp = await loadLpSolver()
 const FOLDER = path.resolve('../shared/bench')
 
 function timed(problem: CutProblem, seconds: number): Timed {
@@ -34,6 +35,7 @@ function timed(problem: CutProblem, seconds: number): Timed {
   const spent = (): number => (process.cpuUsage().user - from) / 1e6
   const plan = planCuts(problem, {
     seed: 1,
+    lp,
     budget: { maxSteps: Number.POSITIVE_INFINITY, shouldStop: () => spent() > seconds },
     onBetter: () => {
       if (firstMs < 0) firstMs = spent() * 1000
