@@ -9,6 +9,7 @@ import { sayLength } from '#lib/format/length'
 import type { BoardSheet, SheetCut, SheetPart } from '#lib/shop/board-sheet'
 import { DEFECT_WORDS } from '#lib/shop/boards'
 import type { PieceRect } from '#lib/shop/cutting'
+import { partOfStave } from '#lib/shop/staves'
 import { MarkPatterns, MarkShape } from './board-face'
 
 const INNER_PX = 870
@@ -116,6 +117,7 @@ function Label({ box, texts, fill }: { box: Box; texts: readonly string[]; fill:
       strokeWidth="3"
       strokeLinejoin="round"
       paintOrder="stroke"
+      pointerEvents="none"
     >
       {text}
     </text>
@@ -209,6 +211,8 @@ export function BoardLayout({ sheet, kerfUm, units, prefix }: BoardLayoutProps) 
         {sheet.parts.map((p) => (
           <polygon
             key={p.letter}
+            data-part={partOfStave(p.partId)}
+            className="cursor-pointer data-marked:fill-[var(--accent-wash)] data-marked:stroke-[var(--accent)] data-marked:stroke-[4px]"
             points={corners(p, px)}
             fill="var(--wood)"
             stroke="var(--ink)"

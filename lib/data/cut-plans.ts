@@ -282,6 +282,15 @@ async function planView(plan: PlanRow, actor: Actor): Promise<CutPlanView> {
   }
 }
 
+const WITH_RESULT = { NOT: { result: { equals: Prisma.AnyNull } } }
+
+export interface LatestPlans {
+  readonly newest: CutPlanView
+  readonly former: CutPlanView | null
+  /** How many plans of the build found something. */
+  readonly found: number
+}
+
 /**
  * The newest plan of a build, with how its boards stand now; null before the first one is asked for. Where the newest
  * one ended with nothing found, `former` is the newest one that found something.
@@ -290,15 +299,84 @@ export const latest = query({
   audience: 'member',
   shared: true,
   input: z.object({ buildId: id }),
-  run: async (
-    actor,
-    { buildId },
-  ): Promise<Result<{ newest: CutPlanView; former: CutPlanView | null } | null, Refusal>> => {
+  run: async (actor, { buildId }): Promise<Result<LatestPlans | null, Refusal>> => {
     const plan = await newestPlan(buildId)
     if (!plan) return ok(null)
     const newest = await planView(plan, actor)
-    if (newest.result) return ok({ newest, former: null })
-    const former = await newestPlan(buildId, { NOT: { result: { equals: Prisma.AnyNull } } })
-    return ok({ newest, former: former && (await planView(former, actor)) })
+    const found = await database().cutPlan.count({ where: { buildId, ...WITH_RESULT } })
+    if (newest.result) return ok({ newest, former: null, found })
+    const former = await newestPlan(buildId, WITH_RESULT)
+    return ok({ newest, former: former && (await planView(former, actor)), found })
+  },
+})
+
+/** A plan of a build that found something, in short. */
+export interface PlanInHistory {
+  readonly id: string
+  readonly createdAt: Date
+  readonly status: CutPlanView['status']
+  readonly seconds: number
+  readonly made: number
+  readonly wanted: number
+  readonly boards: number
+  readonly cost: number
+}
+
+const MOST_REMEMBERED = 30
+
+interface HistoryRow extends Omit<PlanInHistory, 'made'> {
+  readonly missing: number
+}
+
+/** The newest plans of a build that found something, the newest first. */
+export const history = query({
+  audience: 'member',
+  shared: true,
+  input: z.object({ buildId: id }),
+  run: async (_actor, { buildId }): Promise<Result<PlanInHistory[], Refusal>> => {
+    const rows = await database().$queryRaw<HistoryRow[]>`
+      select "id", "createdAt", "status"::text as status, "seconds",
+        jsonb_array_length("result" -> 'plan' -> 'layouts')::int as boards,
+        ("result" -> 'plan' ->> 'cost')::float8 as cost,
+        (select coalesce(sum(("n" ->> 'count')::int), 0)::int
+          from jsonb_array_elements("input" -> 'needs') n) as wanted,
+        (select coalesce(sum(("s" ->> 'missing')::int), 0)::int
+          from jsonb_array_elements("result" -> 'plan' -> 'shortages') s) as missing
+      from "CutPlan" where "buildId" = ${buildId}::uuid and "result" is not null
+        and jsonb_typeof("result") = 'object'
+      order by "createdAt" desc, "id" limit ${MOST_REMEMBERED}`
+    return ok(rows.map(({ missing, ...row }) => ({ ...row, made: row.wanted - missing })))
+  },
+})
+
+/** A question and its answer, to be laid beside another one. */
+export interface PlanToCompare {
+  readonly id: string
+  readonly createdAt: Date
+  readonly input: PlanInput
+  readonly result: PlanResult
+}
+
+/** Two plans of one build, in the order in which they were asked for. */
+export const pair = query({
+  audience: 'member',
+  shared: true,
+  input: z.object({ buildId: id, planIds: z.tuple([id, id]) }),
+  run: async (
+    _actor,
+    { buildId, planIds },
+  ): Promise<Result<readonly [PlanToCompare, PlanToCompare], Refusal>> => {
+    const rows = await database().cutPlan.findMany({
+      where: { id: { in: planIds }, buildId, ...WITH_RESULT },
+      select: { id: true, createdAt: true, input: true, result: true },
+    })
+    const found = planIds.flatMap((planId) => rows.find((row) => row.id === planId) ?? [])
+    if (found.length < 2) return err(refusal('notFound'))
+    const [a, b] = found.map((row) => ({
+      ...row,
+      input: row.input as unknown as PlanInput,
+      result: row.result as unknown as PlanResult,
+    }))
+    return ok([a, b] as const)
   },
 })

@@ -4,6 +4,7 @@ import { speciesById } from '#lib/core/wood/species'
 import type { CutPlanView, PlannedBoardState } from '#lib/data/cut-plans'
 import { sayLength, saySize } from '#lib/format/length'
 import type { BoardSheet, SheetCut } from '#lib/shop/board-sheet'
+import { partOfStave } from '#lib/shop/staves'
 import { BoardLayout } from '../../../ui/board-layout'
 import { ButtonLink } from '../../../ui/button'
 import { AskFirst } from '../../../ui/dialog'
@@ -50,7 +51,7 @@ export function BoardPart({ plan, sheet, state, isOpen, units, say }: Props) {
         </div>
         {isOpen || state.cut ? <HoldState state={state} say={say} /> : null}
       </div>
-      <BoardSheetView sheet={sheet} units={units} kerfUm={plan.input.shop.kerfUm} />
+      <BoardSheetView sheet={sheet} units={units} kerfUm={plan.input.shop.kerfUm} canPick />
       {plan.isMaker && isOpen && !state.cut ? <Buttons plan={plan} sheet={sheet} state={state} /> : null}
     </article>
   )
@@ -62,11 +63,14 @@ export function BoardSheetView({
   units,
   kerfUm,
   isOpen = false,
+  canPick = false,
 }: {
   sheet: BoardSheet
   units: LengthUnit
   kerfUm: number
   isOpen?: boolean
+  /** Stands where a tap on a part shows it in the piece. */
+  canPick?: boolean
 }) {
   const prefix = `b${sheet.board.number}`
   return (
@@ -81,7 +85,7 @@ export function BoardSheetView({
         </summary>
         <div className="grid gap-6 pt-2 md:grid-cols-[minmax(0,2fr)_minmax(0,3fr)]">
           <div className="grid content-start gap-3">
-            <PartList sheet={sheet} units={units} />
+            <PartList sheet={sheet} units={units} canPick={canPick} />
             <Together groups={sheet.together} />
           </div>
           <CutTable cuts={sheet.cuts} units={units} />
@@ -91,14 +95,24 @@ export function BoardSheetView({
   )
 }
 
-function PartList({ sheet, units }: { sheet: BoardSheet; units: LengthUnit }) {
+function PartList({ sheet, units, canPick }: { sheet: BoardSheet; units: LengthUnit; canPick: boolean }) {
   return (
     <ul aria-label="Parts" className="grid content-start gap-1">
       {sheet.parts.map((p) => (
         <li key={p.letter} className="grid grid-cols-[1.6rem_1fr] gap-x-2">
           <strong>{p.letter}</strong>
           <span>
-            {p.name}
+            {canPick ? (
+              <button
+                type="button"
+                data-part={partOfStave(p.partId)}
+                className="min-h-8 text-left underline decoration-hairline-strong underline-offset-4 data-marked:font-semibold data-marked:text-accent"
+              >
+                {p.name}
+              </button>
+            ) : (
+              p.name
+            )}
             <span className="block text-[0.92rem] text-ink-soft">
               {saySize([p.lengthUm, p.widthUm], units)} rough
               {p.isTurnedOver ? '; its good face is the board’s face B' : ''}

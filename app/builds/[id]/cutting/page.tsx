@@ -16,6 +16,7 @@ import { AskForm } from './ask-form'
 import { BoardPart } from './board-part'
 import { HoldAll } from './holding'
 import { partNames } from './part-names'
+import { PieceBeside } from './piece-beside'
 import { Ended, Progress } from './progress'
 import { Changes, Shortages, Summary } from './summary'
 
@@ -50,7 +51,7 @@ export default async function CuttingPage({ params }: { readonly params: Promise
         <>
           {build.isOpen ? <Changes changes={shown.changes} /> : null}
           {mayAsk && isOld ? <AskForm {...ask} label="Plan again" isFirst /> : null}
-          <Summary plan={shown as Found} />
+          <Summary plan={shown as Found} units={units} canCompare={plans !== null && plans.found > 1} />
           <Shortages plan={shown as Found} units={units} />
           <Boards plan={shown as Found} isGoing={isGoing} isOpen={build.isOpen} units={units} say={say} />
         </>
@@ -143,12 +144,19 @@ function Boards({
           </Notice>
         )}
         <LayoutLegend sheets={sheets} prefix="legend" />
-        {sheets.map((sheet) => {
-          const state = states.get(sheet.board.id)
-          return state ? (
-            <BoardPart key={sheet.board.id} {...{ plan, sheet, state, isOpen, units, say }} />
-          ) : null
-        })}
+        <PieceBeside
+          designId={plan.input.design.designId}
+          parameters={plan.input.design.parameters}
+          title={plan.buildName}
+          units={units}
+        >
+          {sheets.map((sheet) => {
+            const state = states.get(sheet.board.id)
+            return state ? (
+              <BoardPart key={sheet.board.id} {...{ plan, sheet, state, isOpen, units, say }} />
+            ) : null
+          })}
+        </PieceBeside>
       </div>
     </Section>
   )

@@ -3,21 +3,41 @@ import type { LengthUnit } from '#lib/core/units/inches'
 import type { CutPlanView } from '#lib/data/cut-plans'
 import { sayPercent } from '#lib/format/amount'
 import { nameList } from '#lib/shop/build-stage'
+import { planFigures } from '#lib/shop/plan-compare'
 import { isStale, type PlanChanges } from '#lib/shop/plan-input'
 import { gapSentence, madeSentence, partsShort, reachSentence, woodShares } from '#lib/shop/plan-words'
 import { ButtonLink } from '../../../ui/button'
 import { Notice } from '../../../ui/notice'
 import { Section } from '../../../ui/sheet'
+import { FigureTable } from './figure-table'
 
 type Found = CutPlanView & { readonly result: NonNullable<CutPlanView['result']> }
 
 /** What the plan makes, where the wood goes, and how good it could be at best. */
-export function Summary({ plan }: { plan: Found }) {
+export function Summary({
+  plan,
+  units,
+  canCompare,
+}: {
+  plan: Found
+  units: LengthUnit
+  /** There are other plans of this build. */
+  canCompare: boolean
+}) {
   const { plan: cut } = plan.result
   const shares = woodShares(cut, plan.input)
   const sentences = [reachSentence(cut, plan.input), gapSentence(cut)].filter((s) => s !== null)
   return (
-    <Section title="Result">
+    <Section
+      title="Result"
+      actions={
+        canCompare ? (
+          <ButtonLink look="quiet" href={`/builds/${plan.buildId}/cutting/compare`}>
+            Compare with another plan
+          </ButtonLink>
+        ) : undefined
+      }
+    >
       <p className="text-[1.35rem] leading-snug font-semibold">{madeSentence(cut, plan.input)}</p>
       {sentences.length > 0 ? <p className="mt-1">{sentences.join(' ')}</p> : null}
       {cut.layouts.length > 0 ? (
@@ -27,6 +47,17 @@ export function Summary({ plan }: { plan: Found }) {
             Offcuts of earlier builds are used up first; a board that someone must be asked for is taken only
             where no other does as well.
           </p>
+          <details className="mt-2">
+            <summary className="inline-flex min-h-11 items-center font-medium text-accent">
+              How the plan was judged
+            </summary>
+            <FigureTable
+              columns={[
+                { head: 'This plan', figures: planFigures({ input: plan.input, result: plan.result }) },
+              ]}
+              units={units}
+            />
+          </details>
         </div>
       ) : null}
     </Section>
