@@ -14,13 +14,10 @@ import { mayBeGluedUp } from '#lib/shop/staves'
 import { action, id, query } from './action'
 import { database } from './client'
 import { Prisma } from './generated/client'
+import { insertPlan, MAX_SECONDS, PLAN_CLASHES } from './internal/insert-plan'
 import { ownOpenBuild } from './internal/own-build'
-import { queuePlan } from './internal/plan-life'
-import { type PlanSource, planSource, questionHash } from './internal/plan-source'
-import { announce, type Transaction, transact } from './transaction'
-
-const MAX_SECONDS = 600
-const CLASHES = { cut_plan_one_unfinished: refusal('planBusy') }
+import { type PlanSource, planSource } from './internal/plan-source'
+import { announce, transact } from './transaction'
 
 /** Reads in one transaction, so that boards, holds and parts made are of one moment. */
 const readSource = (actor: Actor, buildId: string) =>
@@ -28,36 +25,6 @@ const readSource = (actor: Actor, buildId: string) =>
     const build = await ownOpenBuild(tx, actor, buildId)
     return build.ok ? planSource(tx, buildId, actor.memberId) : build
   })
-
-async function insertPlan(
-  tx: Transaction,
-  actor: Actor,
-  plan: { buildId: string; seconds: number; source: PlanSource; input: PlanInput },
-): Promise<Result<{ planId: string }, Refusal>> {
-  const { buildId, source } = plan
-  const build = await ownOpenBuild(tx, actor, buildId)
-  if (!build.ok) return build
-  const unchanged = { id: source.variant.id, version: source.variant.version, chosen: true }
-  if ((await tx.variant.count({ where: unchanged })) === 0) return err(refusal('changedMeanwhile'))
-  const before = await tx.cutPlan.count({ where: { buildId } })
-  const row = await tx.cutPlan.create({
-    data: {
-      buildId,
-      variantId: source.variant.id,
-      memberId: actor.memberId,
-      status: 'queued',
-      inputHash: questionHash(plan.input),
-      input: plan.input as unknown as Prisma.InputJsonValue,
-      seed: before + 1,
-      seconds: plan.seconds,
-    },
-    select: { id: true },
-  })
-  await queuePlan(tx, row.id)
-  await announce(tx, `plan:${row.id}`)
-  await announce(tx, `build:${buildId}`)
-  return ok({ planId: row.id })
-}
 
 /** Asks for a cut plan of the build's chosen design, for the parts that are not made yet. */
 export const ask = action({
@@ -76,7 +43,10 @@ export const ask = action({
     if (!source.ok) return source
     const input = source.value.question(source.value.partsMade, gluedUp)
     if (input.needs.length === 0) return err(refusal('nothingToCut'))
-    return transact((tx) => insertPlan(tx, actor, { buildId, seconds, source: source.value, input }), CLASHES)
+    return transact(
+      (tx) => insertPlan(tx, actor, { buildId, seconds, source: source.value, input }),
+      PLAN_CLASHES,
+    )
   },
 })
 
@@ -250,7 +220,7 @@ const WITH_BUILD = {
 
 const newestPlan = (buildId: string, where: Prisma.CutPlanWhereInput = {}) =>
   database().cutPlan.findFirst({
-    where: { ...where, buildId },
+    where: { ...where, buildId, isTogether: false },
     orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
     include: WITH_BUILD,
   })
@@ -303,7 +273,9 @@ export const latest = query({
     const plan = await newestPlan(buildId)
     if (!plan) return ok(null)
     const newest = await planView(plan, actor)
-    const found = await database().cutPlan.count({ where: { buildId, ...WITH_RESULT } })
+    const found = await database().cutPlan.count({
+      where: { buildId, isTogether: false, ...WITH_RESULT },
+    })
     if (newest.result) return ok({ newest, former: null, found })
     const former = await newestPlan(buildId, WITH_RESULT)
     return ok({ newest, former: former && (await planView(former, actor)), found })
@@ -342,7 +314,7 @@ export const history = query({
           from jsonb_array_elements("input" -> 'needs') n) as wanted,
         (select coalesce(sum(("s" ->> 'missing')::int), 0)::int
           from jsonb_array_elements("result" -> 'plan' -> 'shortages') s) as missing
-      from "CutPlan" where "buildId" = ${buildId}::uuid and "result" is not null
+      from "CutPlan" where "buildId" = ${buildId}::uuid and not "isTogether" and "result" is not null
         and jsonb_typeof("result") = 'object'
       order by "createdAt" desc, "id" limit ${MOST_REMEMBERED}`
     return ok(rows.map(({ missing, ...row }) => ({ ...row, made: row.wanted - missing })))
@@ -367,7 +339,7 @@ export const pair = query({
     { buildId, planIds },
   ): Promise<Result<readonly [PlanToCompare, PlanToCompare], Refusal>> => {
     const rows = await database().cutPlan.findMany({
-      where: { id: { in: planIds }, buildId, ...WITH_RESULT },
+      where: { id: { in: planIds }, buildId, isTogether: false, ...WITH_RESULT },
       select: { id: true, createdAt: true, input: true, result: true },
     })
     const found = planIds.flatMap((planId) => rows.find((row) => row.id === planId) ?? [])

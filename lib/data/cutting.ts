@@ -209,9 +209,10 @@ const isUnfinished = (status: string) => status === 'queued' || status === 'runn
 async function plannedLayout(tx: Transaction, planId: string, boardId: string) {
   const plan = await tx.cutPlan.findUnique({
     where: { id: planId },
-    select: { buildId: true, status: true, input: true, result: true },
+    select: { buildId: true, status: true, isTogether: true, input: true, result: true },
   })
-  if (!plan) return err(refusal('notFound'))
+  // Parts are recorded under their own build's plan.
+  if (!plan || plan.isTogether) return err(refusal('notFound'))
   if (isUnfinished(plan.status)) return err(refusal('planBusy'))
   const input = plan.input as unknown as PlanInput
   const result = plan.result as unknown as PlanResult | null

@@ -96,7 +96,7 @@ const stationsInUse = () =>
 
 const newestResult = (buildId: string) =>
   database().cutPlan.findFirst({
-    where: { buildId, NOT: { result: { equals: Prisma.AnyNull } } },
+    where: { buildId, isTogether: false, NOT: { result: { equals: Prisma.AnyNull } } },
     orderBy: { createdAt: 'desc' },
     include: { build: { select: { name: true, memberId: true } } },
   })
@@ -183,9 +183,15 @@ export const tick = action({
     transact(async (tx) => {
       const plan = await tx.cutPlan.findUnique({
         where: { id: planId },
-        select: { buildId: true, status: true, input: true, build: { select: { memberId: true } } },
+        select: {
+          buildId: true,
+          status: true,
+          isTogether: true,
+          input: true,
+          build: { select: { memberId: true } },
+        },
       })
-      if (!plan) return err(refusal('notFound'))
+      if (!plan || plan.isTogether) return err(refusal('notFound'))
       if (plan.build.memberId !== actor.memberId) return err(refusal('notAllowed'))
       if (isUnfinished(plan.status)) return err(refusal('planBusy'))
       // Another variant is not chosen between the look at the parts and the tick.

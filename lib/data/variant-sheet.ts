@@ -44,7 +44,7 @@ const lastPlans = (buildId: string) => database().$queryRaw<PlanRow[]>`
       from jsonb_array_elements("input" -> 'needs') n) as wanted,
     (select coalesce(sum(jsonb_array_length(p)), 0)::int
       from jsonb_array_elements("result" -> 'partIds') p) as placed
-  from "CutPlan" where "buildId" = ${buildId}::uuid and "result" is not null
+  from "CutPlan" where "buildId" = ${buildId}::uuid and not "isTogether" and "result" is not null
   order by "variantId", "createdAt" desc, "id"`
 
 const VARIANT = {

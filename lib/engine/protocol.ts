@@ -2,12 +2,15 @@
  * What a solver thread and its owner say to each other. Plain data, structured clone; the stop flag is shared
  * memory, so that it is heard in the middle of a search. Tests: tests/engine/thread-pool.test.ts
  */
+import type { Groups } from '#lib/core/cutting/plan-together'
 import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
 
 export interface StartMessage {
   readonly kind: 'start'
   readonly runId: string
   readonly problem: CutProblem
+  /** Builds that are planned together; see plan-together.ts. Absent: one. */
+  readonly groups?: Groups
   readonly seed: number
   /** Most search steps; absent: as many as the time allows. */
   readonly maxSteps?: number
@@ -30,6 +33,8 @@ export type FromThread =
       readonly runId: string
       readonly elapsedMs: number
       readonly plan: CutPlan
+      /** By build, planned one after another; with groups only. */
+      readonly alone?: readonly CutPlan[]
       readonly isCancelled: boolean
     }
   /** A bug or a bad problem. The thread is not used again. */

@@ -22,6 +22,7 @@ import {
 } from '#lib/data/internal/plan-life'
 import { sweep } from '#lib/data/internal/sweep'
 import { isBetterPlan } from '#lib/shop/plan-result'
+import { groupsOf } from '#lib/shop/plan-together'
 import { type SolveOutcome, ThreadPool } from './thread-pool'
 
 const BEAT_MS = 1_000
@@ -118,9 +119,9 @@ async function end(run: PlanRun, outcome: SolveOutcome, wasCancelAsked: boolean)
   } else if (isStopping && !wasCancelAsked) await handBack(run)
   else if (outcome.kind === 'cancelled') await endPlan(run, { status: 'cancelled' })
   else {
-    const { plan, elapsedMs } = outcome
+    const { plan, alone, elapsedMs } = outcome
     const status = wasCancelAsked ? 'cancelled' : 'done'
-    await endPlan(run, { status, plan, elapsedMs: run.elapsedMs + elapsedMs })
+    await endPlan(run, { status, plan, alone, elapsedMs: run.elapsedMs + elapsedMs })
   }
 }
 
@@ -134,6 +135,7 @@ async function workOut(planId: string): Promise<void> {
   let wasOvertaken = false
   const solving = pool.run({
     problem: run.input.pool.problem,
+    groups: 'builds' in run.input ? groupsOf(run.input) : undefined,
     seed: run.seed,
     milliseconds: run.milliseconds,
     onBetter: (plan, ms) => keeper.better(plan, run.elapsedMs + ms),

@@ -9,6 +9,7 @@ import { singleBlocks } from '#lib/core/cutting/blocks'
 import { countMade } from '#lib/core/cutting/forms'
 import type { LpSolver } from '#lib/core/cutting/lp'
 import { planForms } from '#lib/core/cutting/plan-forms'
+import { planTogether } from '#lib/core/cutting/plan-together'
 import { prepare } from '#lib/core/cutting/prepared'
 import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
 import { cureFor } from '#lib/core/cutting/shortage'
@@ -58,7 +59,7 @@ function run(start: StartMessage, lp: LpSolver | undefined): void {
     }
     return isCancelled() || now - began >= start.milliseconds
   }
-  const plan = planForms(problem, {
+  const options = {
     seed: start.seed,
     lp,
     budget: {
@@ -66,11 +67,15 @@ function run(start: StartMessage, lp: LpSolver | undefined): void {
       shouldStop,
       nowMs: () => performance.now() - began,
     },
-    onBetter: (better) =>
+    onBetter: (better: CutPlan) =>
       send({ kind: 'better', runId, elapsedMs: elapsedMs(), plan: assertSound(problem, better) }),
-  })
+    milliseconds: start.milliseconds,
+  }
+  const { plan, alone } = start.groups
+    ? planTogether(problem, start.groups, options)
+    : { plan: planForms(problem, options), alone: undefined }
   const whole = assertSound(problem, withCure(problem, plan, isCancelled))
-  send({ kind: 'done', runId, elapsedMs: elapsedMs(), plan: whole, isCancelled: isCancelled() })
+  send({ kind: 'done', runId, elapsedMs: elapsedMs(), plan: whole, alone, isCancelled: isCancelled() })
 }
 
 port.on('message', async (message: ToThread) => {

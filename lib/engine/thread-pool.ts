@@ -6,11 +6,14 @@
  */
 import { randomUUID } from 'node:crypto'
 import { Worker } from 'node:worker_threads'
+import type { Groups } from '#lib/core/cutting/plan-together'
 import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
 import { type FromThread, STOP, type StartMessage } from './protocol'
 
 export interface SolveRequest {
   readonly problem: CutProblem
+  /** Builds that are planned together. */
+  readonly groups?: Groups
   readonly seed: number
   readonly milliseconds: number
   readonly maxSteps?: number
@@ -22,6 +25,7 @@ export type SolveOutcome =
   | {
       readonly kind: 'done'
       readonly plan: CutPlan
+      readonly alone?: readonly CutPlan[]
       readonly isCancelled: boolean
       readonly elapsedMs: number
     }
@@ -81,10 +85,10 @@ export class ThreadPool {
     const outcome = new Promise<SolveOutcome>((resolve) => {
       settle = resolve
     })
-    const { problem, seed, milliseconds, maxSteps } = request
+    const { problem, groups, seed, milliseconds, maxSteps } = request
     const stop = new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT)
     const runId = randomUUID()
-    const start = { kind: 'start' as const, runId, problem, seed, milliseconds, maxSteps, stop }
+    const start = { kind: 'start' as const, runId, problem, groups, seed, milliseconds, maxSteps, stop }
     const job: Job = { start, request, settle, isSettled: false, isCancelled: false }
     this.#waiting.push(job)
     this.#next()

@@ -23,6 +23,8 @@ export interface PlanProgress {
   readonly cost: number
   readonly costBound: number
   readonly boards: number
+  /** Parts placed; absent in plans of before this was told. */
+  readonly parts?: number
 }
 
 type Blank = Extract<CutNode, { kind: 'blank' }>

@@ -90,7 +90,7 @@ function rowChoices(context: RowContext): Choice[] {
   const { problem, index } = context
   const blank = problem.blanks[index]
   const isShort = blank.planedUm !== undefined && blank.planedUm > blank.lengthUm
-  if (blank.grain !== 'along' || blank.demand === null || (blank.ends === undefined && !isShort))
+  if (blank.grain !== 'along' || !blank.demand || (blank.ends === undefined && !isShort))
     return [asItIs(blank)]
   const least = isShort ? Math.min(blank.demand, partsToPlane(blank, problem.kerfUm)) : 2
   const counts = [...new Set([least, ...ROW_COUNTS.filter((k) => k > least), blank.demand])]

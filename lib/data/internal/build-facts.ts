@@ -57,7 +57,7 @@ interface Answer {
 const answers = (buildIds: readonly string[], now: Date) => database().$queryRaw<Answer[]>`
   with answer as (
     select distinct on ("buildId") "id", "buildId", "status", "input", "result" from "CutPlan"
-    where "buildId" = any(${[...buildIds]}::uuid[])
+    where "buildId" = any(${[...buildIds]}::uuid[]) and not "isTogether"
     order by "buildId", "createdAt" desc, "id"
   ), planned as (
     select distinct a."buildId", (p.b ->> 'id')::uuid as "boardId", (p.b ->> 'version')::int as version

@@ -9,6 +9,8 @@ import { randomUUID } from 'node:crypto'
 import type { CutPlan } from '#lib/core/cutting/problem'
 import type { PlanInput } from '#lib/shop/plan-input'
 import { bestOfPlans, type PlanProgress, type PlanResult, partsOfPlan } from '#lib/shop/plan-result'
+import { aloneFigures, type TogetherInput } from '#lib/shop/plan-together'
+import { partsShort, partsWanted } from '#lib/shop/plan-words'
 import { database } from '../client'
 import type { Prisma } from '../generated/client'
 import { announce, type Transaction } from '../transaction'
@@ -21,7 +23,7 @@ export interface PlanRun {
   readonly planId: string
   readonly buildId: string
   readonly token: string
-  readonly input: PlanInput
+  readonly input: PlanInput | TogetherInput
   readonly seed: number
   /** What is left of the time asked for. */
   readonly milliseconds: number
@@ -92,10 +94,11 @@ export async function beat(run: PlanRun): Promise<'goOn' | 'cancelAsked' | 'over
 }
 
 /** @param elapsedMs over all attempts */
-export function progressOf(plan: CutPlan, elapsedMs: number): PlanProgress {
+export function progressOf(plan: CutPlan, elapsedMs: number, wanted: number): PlanProgress {
   const { steps, weightMade, weightBound, cost, costBound } = plan
   const boards = plan.layouts.reduce((sum, l) => sum + l.copies, 0)
-  return { elapsedMs, steps, weightMade, weightBound, cost, costBound, boards }
+  const parts = wanted - partsShort(plan)
+  return { elapsedMs, steps, weightMade, weightBound, cost, costBound, boards, parts }
 }
 
 const resultOf = (plan: CutPlan, input: PlanInput): PlanResult => ({
@@ -110,7 +113,7 @@ export async function keepProgress(run: PlanRun, plan: CutPlan, elapsedMs: numbe
     const kept = await tx.cutPlan.updateMany({
       where: ofRun(run),
       data: {
-        progress: asJson(progressOf(best, elapsedMs)),
+        progress: asJson(progressOf(best, elapsedMs, partsWanted(run.input))),
         result: asJson(resultOf(best, run.input)),
         heartbeatAt: new Date(),
       },
@@ -125,17 +128,26 @@ export async function keepElapsed(run: PlanRun, plan: CutPlan, elapsedMs: number
   await database().$transaction(async (tx) => {
     const kept = await tx.cutPlan.updateMany({
       where: ofRun(run),
-      data: { progress: asJson(progressOf(bestOfPlans(plan, run.kept), elapsedMs)) },
+      data: { progress: asJson(progressOf(bestOfPlans(plan, run.kept), elapsedMs, partsWanted(run.input))) },
     })
     if (kept.count === 1) await tell(tx, run.planId)
   })
 }
 
 export type PlanEnding =
-  | { readonly status: 'done' | 'cancelled'; readonly plan: CutPlan; readonly elapsedMs: number }
+  | {
+      readonly status: 'done' | 'cancelled'
+      readonly plan: CutPlan
+      readonly elapsedMs: number
+      /** By build, of a plan of several. */
+      readonly alone?: readonly CutPlan[]
+    }
   | { readonly status: 'cancelled' }
   /** @see failure what the maker and the admin are told; nothing internal */
   | { readonly status: 'failed'; readonly failure: string }
+
+const aloneOf = (run: PlanRun, plans: readonly CutPlan[] | undefined) =>
+  plans && 'builds' in run.input ? { alone: aloneFigures(run.input, plans) } : {}
 
 /** Ends the run. What was found before stays, whatever the ending. @returns whether the run could still write */
 export async function endPlan(run: PlanRun, ending: PlanEnding): Promise<boolean> {
@@ -143,8 +155,8 @@ export async function endPlan(run: PlanRun, ending: PlanEnding): Promise<boolean
   const found =
     best && 'plan' in ending
       ? {
-          result: asJson(resultOf(best, run.input)),
-          progress: asJson(progressOf(best, ending.elapsedMs)),
+          result: asJson({ ...resultOf(best, run.input), ...aloneOf(run, ending.alone) }),
+          progress: asJson(progressOf(best, ending.elapsedMs, partsWanted(run.input))),
         }
       : {}
   return database().$transaction(async (tx) => {

@@ -8,7 +8,13 @@ import { designById } from '#lib/core/design/designs/registry'
 import type { Model, ParameterValues } from '#lib/core/design/model'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { cutShop, type StationFigures } from '#lib/shop/machines'
-import { boardsToPlanOn, type PlanInput, planInput, questionText } from '#lib/shop/plan-input'
+import {
+  boardsToPlanOn,
+  type PlanInput,
+  type PlannedBoard,
+  planInput,
+  questionText,
+} from '#lib/shop/plan-input'
 import { type Refusal, refusal } from '#lib/shop/refusal'
 import { stavesMade } from '#lib/shop/staves'
 import type { Transaction } from '../transaction'
@@ -45,6 +51,8 @@ export function modelOf(designId: string, parameters: unknown): Result<Model, Re
 export interface PlanSource {
   readonly variant: { readonly id: string; readonly version: number }
   readonly model: Model
+  /** Boards that the maker may plan on. */
+  readonly boards: readonly PlannedBoard[]
   /** The question for the parts that are not in `partsMade`. `gluedUp`: needs that may be made of staves. */
   readonly question: (partsMade: ReadonlySet<string>, gluedUp?: readonly string[]) => PlanInput
   readonly partsMade: ReadonlySet<string>
@@ -82,6 +90,7 @@ export async function planSource(
   return ok({
     variant: { id: variant.id, version: variant.version },
     model: model.value,
+    boards: usable,
     partsMade: new Set(made.map((m) => m.partId)),
     question: (partsMade, gluedUp) =>
       planInput(model.value, usable, partsMade, machines, {

@@ -26,7 +26,7 @@ export async function shortParts(buildId: string): Promise<ShortParts> {
   const [row] = await database().$queryRaw<Row[]>`
     select "input" -> 'needs' as needs, "result" -> 'partIds' as "partIds",
       "result" -> 'plan' -> 'cure' as cure
-    from "CutPlan" where "buildId" = ${buildId}::uuid
+    from "CutPlan" where "buildId" = ${buildId}::uuid and not "isTogether"
     order by "createdAt" desc, "id" limit 1`
   if (!row?.partIds) return { parts: [], cure: null }
   const placed = new Set(row.partIds.flat().map(partOfStave))

@@ -27,6 +27,18 @@ export const cases: AuthorisationCases = {
       return { input: { buildId, seconds: 5 }, state: plansOf(buildId) }
     },
   },
+  'plans-together.ask': {
+    refused: async () => {
+      const maker = await member()
+      const [{ id: buildId }, { id: other }] = [await build(maker), await build(maker)]
+      await variant(buildId)
+      await variant(other)
+      return {
+        input: { buildId, others: [{ buildId: other }], seconds: 5 },
+        state: plansOf(buildId),
+      }
+    },
+  },
   'cut-plans.cancel': {
     refused: async () => {
       const maker = await member()

@@ -42,7 +42,17 @@ export default async function CuttingPage({ params }: { readonly params: Promise
   const mayAsk = build.isMine && build.isOpen && !isGoing
   const isOld = shown?.changes ? isStale(shown.changes) : false
   return (
-    <Page title="Cutting" lead="Which part comes out of which board, around its damage.">
+    <Page
+      title="Cutting"
+      lead="Which part comes out of which board, around its damage."
+      actions={
+        build.designName ? (
+          <ButtonLink look="quiet" href={`/builds/${buildId}/cutting/together`}>
+            Plan together with other builds
+          </ButtonLink>
+        ) : undefined
+      }
+    >
       <Live topics={[`build:${buildId}`, 'pool', ...(newest ? [`plan:${newest.id}`] : [])]} />
       {newest && isGoing ? <Progress plan={newest} /> : null}
       {newest && !isGoing ? <Ended plan={newest} /> : null}

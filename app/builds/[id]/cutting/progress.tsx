@@ -8,8 +8,13 @@ import { IntoView } from './into-view'
 
 const seconds = (ms: number) => `${(ms / 1000).toFixed(ms < 10_000 ? 1 : 0)} s`
 
+type Going = Pick<
+  CutPlanView,
+  'id' | 'buildId' | 'isMaker' | 'isCancelAsked' | 'seconds' | 'attempt' | 'status' | 'progress'
+> & { readonly input: Pick<CutPlanView['input'], 'needs'>; readonly result: object | null }
+
 /** A plan that is being worked out: how far, how good so far, and a way to stop it. */
-export function Progress({ plan }: { plan: CutPlanView }) {
+export function Progress({ plan }: { plan: Going }) {
   const { progress } = plan
   const elapsedMs = progress?.elapsedMs ?? 0
   const share = Math.min(1, elapsedMs / (plan.seconds * 1000))
@@ -43,7 +48,7 @@ export function Progress({ plan }: { plan: CutPlanView }) {
             { label: 'Time', value: `${seconds(elapsedMs)} of ${plan.seconds} s` },
             {
               label: 'Parts placed so far',
-              value: `${Math.round(progress.weightMade)} of ${partsWanted(plan.input)}`,
+              value: `${progress.parts ?? Math.round(progress.weightMade)} of ${partsWanted(plan.input)}`,
             },
             { label: 'Boards', value: progress.boards },
             { label: 'Wood still to be saved', value: savable(progress) },
@@ -60,7 +65,7 @@ function savable(progress: NonNullable<CutPlanView['progress']>): string {
   return percent === 0 ? 'None' : `${percent} % at most`
 }
 
-function said(plan: CutPlanView): string {
+function said(plan: Going): string {
   if (plan.isCancelAsked) return 'Stopping…'
   if (plan.status === 'queued')
     return plan.attempt > 0 ? 'Taken up again in a moment…' : 'In line; it begins in a moment…'
