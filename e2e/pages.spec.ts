@@ -30,6 +30,8 @@ const FOLLOW = [
       '/variants',
       '/strength',
       '/cutting',
+      '/cutting/compare',
+      '/cutting/together',
       '/setups',
       '/finish',
       '/drawings',

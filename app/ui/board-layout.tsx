@@ -212,7 +212,7 @@ export function BoardLayout({ sheet, kerfUm, units, prefix }: BoardLayoutProps) 
           <polygon
             key={p.letter}
             data-part={partOfStave(p.partId)}
-            className="cursor-pointer data-marked:fill-[var(--accent-wash)] data-marked:stroke-[var(--accent)] data-marked:stroke-[4px]"
+            className="cursor-pointer data-marked:stroke-[var(--accent)] data-marked:stroke-[5px]"
             points={corners(p, px)}
             fill="var(--wood)"
             stroke="var(--ink)"

@@ -251,12 +251,13 @@ export function planForms(problem: CutProblem, options: PlanOptions): CutPlan {
     if (!search.isOver) isBetter = search.tryForm(other, steps >> 2, options.seed + round) || isBetter
     idle = isBetter ? 0 : idle + 1
   }
-  return withCure(problem, search)
+  return withCure(problem, search, options)
 }
 
-function withCure(problem: CutProblem, search: FormSearch): CutPlan {
+function withCure(problem: CutProblem, search: FormSearch, options: PlanOptions): CutPlan {
   const plan = search.judged((search.best as Standing).plan)
-  if (plan.shortages.length === 0 || search.isStopped) return plan
+  const isWanted = options.isCureWanted !== false && !search.isStopped
+  if (plan.shortages.length === 0 || !isWanted) return plan
   const prep = prepare(problem)
   const cure = cureFor(prep, singleBlocks(prep, true), countMade(problem, plan.layouts), () => search.isOver)
   return cure === undefined ? plan : { ...plan, cure }

@@ -62,7 +62,7 @@ export default async function CuttingPage({ params }: { readonly params: Promise
           {build.isOpen ? <Changes changes={shown.changes} /> : null}
           {mayAsk && isOld ? <AskForm {...ask} label="Plan again" isFirst /> : null}
           <Summary plan={shown as Found} units={units} canCompare={plans !== null && plans.found > 1} />
-          <Shortages plan={shown as Found} units={units} />
+          <Shortages plan={shown as Found} units={units} isOpen={build.isOpen} />
           <Boards plan={shown as Found} isGoing={isGoing} isOpen={build.isOpen} units={units} say={say} />
         </>
       ) : null}

@@ -48,14 +48,14 @@ export function PieceBeside({ designId, parameters, title, units, children }: Pr
   return (
     <div className="grid gap-5">
       <details
-        className="border border-hairline bg-sheet"
+        className="sticky top-0 z-10 border border-hairline bg-sheet"
         onToggle={(event) => setOpen(event.currentTarget.open)}
       >
         <summary className="flex min-h-11 items-center px-4 font-medium text-accent">
           The piece in 3-D: point at a part there or on a board
         </summary>
         {isOpen ? (
-          <div className="p-3">
+          <div className="p-2">
             <Piece
               {...{ designId, parameters, title, units }}
               chosen={shown}

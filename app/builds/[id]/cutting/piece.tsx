@@ -25,6 +25,8 @@ export default function Piece({ designId, parameters, title, units, chosen, onPi
     <ModelView
       model={model.value}
       {...{ title, units, onPick, onHover }}
+      isBare
+      className="h-[min(38vh,20rem)]"
       chosenPartIds={chosen === null ? NONE : [chosen]}
     />
   )

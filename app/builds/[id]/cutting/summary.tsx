@@ -10,6 +10,7 @@ import { ButtonLink } from '../../../ui/button'
 import { Notice } from '../../../ui/notice'
 import { Section } from '../../../ui/sheet'
 import { FigureTable } from './figure-table'
+import { NumberCure } from './number-cure'
 
 type Found = CutPlanView & { readonly result: NonNullable<CutPlanView['result']> }
 
@@ -101,7 +102,16 @@ function ShareBar({ shares }: { shares: { parts: number; offcuts: number; waste:
 }
 
 /** Which parts are short, why, and the smallest board that would make up for it. */
-export function Shortages({ plan, units }: { plan: Found; units: LengthUnit }) {
+export function Shortages({
+  plan,
+  units,
+  isOpen,
+}: {
+  plan: Found
+  units: LengthUnit
+  /** The build goes on. */
+  isOpen: boolean
+}) {
   const { plan: cut } = plan.result
   if (partsShort(cut) === 0) return null
   const reasons = explainShortages(plan.input.pool, cut, plan.input.needs, { unit: units })
@@ -123,6 +133,24 @@ export function Shortages({ plan, units }: { plan: Found; units: LengthUnit }) {
         <p className="mt-3 max-w-[72ch] font-medium">
           {cureSentence(cut.cure, plan.input.needs, plan.input.shop.allowances, { unit: units })}
         </p>
+      ) : null}
+      {isOpen && plan.input.boards.length > 0 ? (
+        <div className="mt-4 grid justify-items-start">
+          <NumberCure
+            buildId={plan.buildId}
+            mayChange={plan.isMaker}
+            ask={{
+              designId: plan.input.design.designId,
+              question: {
+                parameters: plan.input.design.parameters,
+                boards: plan.input.boards,
+                partsMade: plan.input.partsMade,
+                gluedUp: plan.input.gluedUp ?? [],
+                shop: plan.input.shop,
+              },
+            }}
+          />
+        </div>
       ) : null}
     </Section>
   )

@@ -159,7 +159,7 @@ function BoardBeside({
       className="grid min-w-0 gap-3 border-t border-hairline pt-4"
     >
       <h3 className="text-[1.15rem] font-semibold">Board {board.number}</h3>
-      <div className="grid min-w-0 gap-5 xl:grid-cols-2">
+      <div className="grid min-w-0 gap-5">
         {sides.map(({ name, plan, index }) => (
           <figure key={name} className="grid min-w-0 content-start gap-1">
             <figcaption className="font-medium">

@@ -39,7 +39,7 @@ export function TogetherForm({ buildId, buildName, builds, chosen, isFirst }: Pr
       />
       <fieldset className="grid gap-1">
         <legend className="font-medium">Together with</legend>
-        {builds.map((build) => (
+        {builds.map((build, i) => (
           <div
             key={build.id}
             className="flex flex-wrap items-center justify-between gap-x-6 border-t border-hairline py-1"
@@ -48,6 +48,7 @@ export function TogetherForm({ buildId, buildName, builds, chosen, isFirst }: Pr
               name="others"
               value={build.id}
               defaultChecked={chosen.has(build.id)}
+              error={i === 0 ? undefined : ''}
               label={`${build.name}, ${build.isMine ? 'your own' : build.makerName}`}
             />
             <SelectField
