@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { counterSeat } from '#lib/core/design/designs/counter-seat/counter-seat'
-import { seatsThatFit } from '#lib/core/design/designs/counter-seat/layout'
 import { designById } from '#lib/core/design/designs/registry'
+import { placesAbreast } from '#lib/core/design/fit/fit-lines'
 import type { Model, ParameterValues, Part } from '#lib/core/design/model'
 import { flatFaces, massProperties } from '#lib/core/design/part-shape'
 import { partSolid } from '#lib/core/design/part-solid'
@@ -87,10 +87,10 @@ describe('lengths and angles by formula', () => {
   })
 
   it('24 in a seat is 609.6 mm: 96 in take four, 2438 mm take three (NKBA 24 in per seat)', () => {
-    expect(seatsThatFit(96 * 25.4)).toBe(4)
-    expect(seatsThatFit(2438)).toBe(3)
-    expect(seatsThatFit(609.5)).toBe(0)
-    for (let n = 1; n <= 20; n++) expect(seatsThatFit(n * 609.6)).toBe(n)
+    expect(placesAbreast(96 * 25.4)).toBe(4)
+    expect(placesAbreast(2438)).toBe(3)
+    expect(placesAbreast(609.5)).toBe(0)
+    for (let n = 1; n <= 20; n++) expect(placesAbreast(n * 609.6)).toBe(n)
   })
 
   it('weighs what its wood weighs: red oak at 12 % is 705.6 kg/m3 (1000 × 0.63 × 1.12)', () => {

@@ -2,6 +2,7 @@
 import { type FormEvent, useMemo } from 'react'
 import type { ParameterSpec } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
+import { sayInUnits } from '#lib/format/sentence'
 import { sayParameter } from '#lib/shop/typed-parameters'
 import type { VariantShop } from '#lib/shop/variant-figures'
 import { Notice } from '../../../ui/notice'
@@ -35,6 +36,9 @@ const groupsOf = (specs: readonly ParameterSpec[]) =>
     specs: specs.filter((s) => s.group === name),
   }))
 
+const inReadersUnits = (faults: Readonly<Record<string, string>>, units: LengthUnit) =>
+  Object.fromEntries(Object.entries(faults).map(([id, sentence]) => [id, sayInUnits(sentence, units)]))
+
 /** The numbers of a design and the piece that they make, side by side; every change is seen at once. */
 export function DesignSheet(props: DesignSheetProps) {
   const { title, buildId, designId, specs, saved, shop, units, mayChange, offer } = props
@@ -50,8 +54,8 @@ export function DesignSheet(props: DesignSheetProps) {
     isDirty: numbers.isDirty,
   })
   const faults: Readonly<Record<string, string>> = useMemo(
-    () => ({ ...saving.fields, ...live.refusals, ...numbers.faults }),
-    [saving.fields, live.refusals, numbers.faults],
+    () => inReadersUnits({ ...saving.fields, ...live.refusals, ...numbers.faults }, units),
+    [saving.fields, live.refusals, numbers.faults, units],
   )
   const loose = Object.entries(faults).filter(([id]) => !specs.some((s) => s.id === id))
   const submit = (event: FormEvent<HTMLFormElement>) => {

@@ -3,6 +3,7 @@ import type { FitLine } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { umFromMm } from '#lib/core/units/length'
 import { sayLength } from '#lib/format/length'
+import { sayInUnits } from '#lib/format/sentence'
 
 const SIGN = {
   good: { Icon: CircleCheck, word: 'Suits', tone: 'text-good' },
@@ -32,7 +33,7 @@ export function FitSection({ lines = [], units }: FitProps) {
         <summary className="flex min-h-11 cursor-pointer items-center">Where these figures come from</summary>
         <ul className="list-disc pb-2 pl-5">
           {[...new Set(lines.map(({ source }) => source))].map((source) => (
-            <li key={source}>{source}</li>
+            <li key={source}>{sayInUnits(source, units)}</li>
           ))}
         </ul>
       </details>
@@ -56,7 +57,9 @@ function Line({ line, units }: { readonly line: FitLine; readonly units: LengthU
           </span>
           <span className="tabular-nums">{line.valueMm === undefined ? line.words : say(line.valueMm)}</span>
         </div>
-        <p className="caption">{[suits, share, line.measured].filter(Boolean).join(' · ')}</p>
+        <p className="caption">
+          {[suits, share, sayInUnits(line.measured, units)].filter(Boolean).join(' · ')}
+        </p>
       </div>
     </li>
   )

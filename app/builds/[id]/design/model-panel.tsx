@@ -5,6 +5,7 @@ import { useDeferredValue, useState } from 'react'
 import type { Model } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { sayFigure } from '#lib/format/figure'
+import { sayInUnits } from '#lib/format/sentence'
 import { Notice } from '../../../ui/notice'
 import { Facts } from '../../../ui/sheet'
 import { PartList } from './part-list'
@@ -61,7 +62,7 @@ export function ModelPanel({ title, live, fault, units }: PanelProps) {
           {model ? <Sight {...{ sight, title, model, units, chosen, setChosen }} /> : <Waiting />}
         </div>
       </div>
-      {model && !isOld ? <Notices model={model} /> : null}
+      {model && !isOld ? <Notices model={model} units={units} /> : null}
     </div>
   )
 }
@@ -124,12 +125,12 @@ function Sight({ sight, title, model, units, chosen, setChosen }: SightProps) {
 /** Stops before cautions before notes. */
 const GRAVITY = { stop: 0, caution: 1, note: 2 } as const
 
-function Notices({ model }: { model: Model }) {
+function Notices({ model, units }: { model: Model; units: LengthUnit }) {
   const inOrder = [...model.notices].sort((a, b) => GRAVITY[a.level] - GRAVITY[b.level])
   return inOrder.map((n) => (
     <Notice key={n.message} level={n.level}>
-      {n.message}
-      {n.source ? <span className="caption mt-0.5 block">{n.source}</span> : null}
+      {sayInUnits(n.message, units)}
+      {n.source ? <span className="caption mt-0.5 block">{sayInUnits(n.source, units)}</span> : null}
     </Notice>
   ))
 }

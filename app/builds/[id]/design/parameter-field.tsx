@@ -4,6 +4,7 @@ import { Minus, Plus } from 'lucide-react'
 import { type KeyboardEvent, memo, useId } from 'react'
 import type { ParameterSpec } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
+import { sayInUnits } from '#lib/format/sentence'
 import { hasSlider, type SliderStops } from '#lib/shop/slider-stops'
 import { nudged, parameterText, sayParameter } from '#lib/shop/typed-parameters'
 import { ParameterSlider } from './parameter-slider'
@@ -50,7 +51,7 @@ export const ParameterField = memo(function ParameterField(props: ParameterField
         </p>
       ) : null}
       <p id={`${id}-help`} className="col-span-2 text-[0.85rem] leading-snug text-ink-soft">
-        {spec.help}
+        {sayInUnits(spec.help, props.units)}
       </p>
     </div>
   )

@@ -7,8 +7,7 @@
  */
 import type { Setup, SetupCut, SetupPlan, StationKind } from '#lib/core/setups/setup-plan'
 import type { LengthUnit } from '#lib/core/units/inches'
-import { umFromMm } from '#lib/core/units/length'
-import { sayLength, saySize } from '#lib/format/length'
+import { sayInUnits } from '#lib/format/sentence'
 import { capital, type SettingItem, settingItems, setupTitle } from './setting-items'
 
 /** Alike cuts, ticked off together or one by one. */
@@ -45,21 +44,14 @@ export interface BenchSetup {
 /** What a part is called among its like, by its id or its name; undefined for boards and pieces of them. */
 type KindOf = (idOrName: string) => string | undefined
 
-const SIZE = /(\d+(?:\.\d+)?) × (\d+(?:\.\d+)?) mm/g
-const LENGTH = /(\d+(?:\.\d+)?) mm/g
 const SLIVER = /waste \((?:\d+ × 0|0 × \d+) mm\)/g
-const um = (mm: string) => umFromMm(Number(mm))
 
 /**
  * A sentence of the plan in this person's unit.
  * @example inUnits('Fence at 80 mm.', 'in') //=> 'Fence at 3 1/8".'
  */
 export function inUnits(sentence: string, units: LengthUnit): string {
-  const said = sentence.replace(SLIVER, 'a sliver')
-  if (units === 'mm') return said
-  return said
-    .replace(SIZE, (_, length, width) => saySize([um(length), um(width)], units))
-    .replace(LENGTH, (_, mm) => sayLength(um(mm), units))
+  return sayInUnits(sentence.replace(SLIVER, 'a sliver'), units)
 }
 
 /** How many words all texts begin with; the last word of each is never one of them. */

@@ -1,6 +1,7 @@
 /** The numbers and the dimensions that a maker reads off a counter seat. mm, rad, kg. */
 
 import type { Vec3 } from '#lib/core/geometry/vec3'
+import { placesAbreast } from '../../fit/fit-lines'
 import type { Dimension, Figure, Joint, Part } from '../../model'
 import {
   angleFigure as angle,
@@ -10,7 +11,7 @@ import {
   mmFigure as mm,
   near,
 } from '../../read-off'
-import { type Layout, seatsThatFit } from './layout'
+import type { Layout } from './layout'
 
 const lengthOf = (parts: readonly Part[], kind: string): number =>
   parts.find((part) => part.kind === kind)?.blank.lengthMm ?? 0
@@ -26,7 +27,7 @@ export function figuresOf(
   const screws = joints.reduce((sum, joint) => sum + joint.screws.length, 0)
   return [
     count('seats', 'Seats made', v.abreast),
-    count('seatsThatFit', 'Seats that the counter takes at 24 in each', seatsThatFit(v.counterLength)),
+    count('seatsThatFit', 'Seats that the counter takes at 24 in each', placesAbreast(v.counterLength)),
     mm('seatHeight', 'Seat height, floor to top of seat', l.seatTopMm),
     mm('kneeClearance', 'Clearance, underside of counter to top of seat', v.kneeClearance),
     angle('rake', 'Rake', v.rakeRad),

@@ -9,9 +9,6 @@ import { sayValue } from '../../parameters'
 import { LEAST_COVER_MM, shankMm } from '../../screws'
 import type { CounterSeatValues } from './parameters'
 
-/** A seat's share of the counter: 24 in exactly (NKBA kitchen planning guideline). */
-export const PLACE_WIDTH_MM = 609.6
-
 /** Lowest seat that this design makes sense for: a low chair. */
 const LEAST_SEAT_HEIGHT_MM = 350
 /** Wood below the lower notch, along which the leg's foot could split off. */
@@ -127,10 +124,6 @@ export function layOut(v: CounterSeatValues): Layout {
     shankMm: shankMm(v.screwNumber),
   }
 }
-
-/** Seats that the counter's length takes at 24 in each. @example seatsThatFit(2438.4) //=> 4 */
-export const seatsThatFit = (counterLengthMm: number): number =>
-  Math.floor(counterLengthMm / PLACE_WIDTH_MM + 1e-6)
 
 const say = (valueMm: number): string => sayValue(valueMm, 'mm')
 

@@ -2,12 +2,12 @@
  * What a maker should know about a counter seat that can be built. Each says its source; nothing here is a
  * certificate: tipping is a hand sum with the forces of a published test, not the test. mm, N, kg.
  */
-import { abreastLine, seatLines, tableLines } from '../../fit/fit-lines'
+import { abreastLine, placesAbreast, seatLines, tableLines } from '../../fit/fit-lines'
 import { sitterOf } from '../../fit/place-parameters'
 import type { FitLine, Notice } from '../../model'
 import { sayValue } from '../../parameters'
 import { tipping, tippingFactor } from '../../tipping'
-import { type Layout, seatsThatFit } from './layout'
+import type { Layout } from './layout'
 
 const KITCHEN_LISTS =
   'kitchen planning lists (NKBA): 10 to 12 in from the underside of the counter to the seat'
@@ -80,10 +80,10 @@ const seatDepth: Rule = ({ v }) =>
     : undefined
 
 const places: Rule = ({ v, pitchMm }) =>
-  v.abreast > seatsThatFit(v.counterLength)
+  v.abreast > placesAbreast(v.counterLength)
     ? {
         level: 'caution',
-        message: `${v.abreast} seats have ${say(pitchMm)} each; elbows want 609.6 mm, and the counter takes ${seatsThatFit(v.counterLength)} at that.`,
+        message: `${v.abreast} seats have ${say(pitchMm)} each; elbows want 609.6 mm, and the counter takes ${placesAbreast(v.counterLength)} at that.`,
         parameter: 'abreast',
         source: KITCHEN_PLACES,
       }
