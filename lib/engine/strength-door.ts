@@ -11,6 +11,7 @@ import { compareWoods } from '#lib/core/statics/compare-woods'
 import { curesFor } from '#lib/core/statics/cure'
 import { solveFrame } from '#lib/core/statics/frame'
 import { type CaseResult, DOFS, type FrameProblem, type Six } from '#lib/core/statics/frame-problem'
+import { SEAT_LEVELS } from '#lib/core/statics/load-cases'
 import { scatterOf } from '#lib/core/statics/monte-carlo'
 import { rectangleSection, type Section } from '#lib/core/statics/section'
 import type { Tipping } from '#lib/core/statics/stability'
@@ -240,6 +241,7 @@ const bearingModel = z.looseObject({
 
 const asked = {
   grade: z.enum(SALVAGE_GRADES).optional(),
+  level: z.enum(SEAT_LEVELS).optional(),
   factor: z.number().min(1).optional(),
   friction: z.number().nonnegative().optional(),
   dry: air.optional(),
@@ -317,9 +319,9 @@ export function answerStrength(
   input: StrengthInput,
   from?: DesignAsked,
 ): Result<unknown, string> {
-  const { grade, factor, friction, dry, damp } = input
+  const { level, grade, factor, friction, dry, damp } = input
   const options = Object.fromEntries(
-    Object.entries({ grade, factor, friction, dry, damp }).filter(([, value]) => value !== undefined),
+    Object.entries({ level, grade, factor, friction, dry, damp }).filter(([, value]) => value !== undefined),
   ) as StrengthOptions
   const made = checkStrength(model, options)
   if (!made.ok) return made

@@ -4,7 +4,7 @@ import { askFrom, askQuery, judgedForWords, readAsk, USUAL_ASK, woodAsked } from
 
 describe('what a piece is judged for', () => {
   test('goes through an address and comes back; what is not said is as usual', () => {
-    const typed = { grade: 'knotty', dry: '30,5', damp: '72 %' }
+    const typed = { level: 'public', grade: 'knotty', dry: '30,5', damp: '72 %' }
     expect(askFrom(new URLSearchParams(askQuery(typed)))).toEqual(typed)
     expect(askFrom(new URLSearchParams('grade=clear'))).toEqual({ ...USUAL_ASK, grade: 'clear' })
   })
@@ -13,6 +13,7 @@ describe('what a piece is judged for', () => {
     expect(readAsk(USUAL_ASK)).toEqual({
       ok: true,
       value: {
+        level: 'home',
         grade: 'sound',
         dry: { tempC: 21, humidity: 0.35 },
         damp: { tempC: 21, humidity: 0.65 },
@@ -22,6 +23,7 @@ describe('what a piece is judged for', () => {
 
   test.each([
     ['a grade that there is not', { ...USUAL_ASK, grade: '__proto__' }, 'grade'],
+    ['a use that there is not', { ...USUAL_ASK, level: 'circus' }, 'level'],
     ['no air', { ...USUAL_ASK, dry: '' }, 'dry'],
     ['a year turned round', { ...USUAL_ASK, damp: '20' }, 'damp'],
   ])('%s is refused beside its field', (_, typed, field) => {
@@ -42,6 +44,7 @@ describe('what a piece is judged for', () => {
   test('in words for paper', () => {
     expect(judgedForWords('White oak', { ...USUAL_ASK, damp: '70 %' }).map(([, value]) => value)).toEqual([
       'White oak',
+      'at home (EN 12520)',
       expect.stringMatching(/^sound: knots/),
       '35 %',
       '70 %',

@@ -90,25 +90,44 @@ export interface GlueUse {
   readonly isTwist: boolean
 }
 
-/** Places on the rim of a patch: corners and quarters of the sides, since strength goes by the direction of shear. */
-const rimOf = (polygon: Polygon2): Vec2[] =>
-  polygon.flatMap((a, i) => {
+/** Places on the rim of a patch, x and y in turn: corners and quarters of the sides, since strength goes by direction. */
+function rimOf(polygon: Polygon2): Float64Array {
+  const rim = new Float64Array(8 * polygon.length)
+  polygon.forEach((a, i) => {
     const b = polygon[(i + 1) % polygon.length]
-    return [0, 0.25, 0.5, 0.75].map((t): Vec2 => [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])])
+    for (let k = 0; k < 4; k++) {
+      rim[8 * i + 2 * k] = a[0] + (k / 4) * (b[0] - a[0])
+      rim[8 * i + 2 * k + 1] = a[1] + (k / 4) * (b[1] - a[1])
+    }
   })
+  return rim
+}
+
+/** A patch is asked about once a load case: its rim is worked out once. */
+const rims = new WeakMap<Polygon2, Float64Array>()
+function knownRim(polygon: Polygon2): Float64Array {
+  const known = rims.get(polygon) ?? rimOf(polygon)
+  rims.set(polygon, known)
+  return known
+}
 
 type Sides = readonly [GlueSide, GlueSide]
 type Shear = Pick<GlueUse, 'shearMPa' | 'shearCapacityMPa' | 'isTwist'> & { readonly share: number }
 
-/** Shear in a direction against what the weaker side, or the glue, bears of it. */
-function directShear(sides: Sides, tx: number, ty: number): Shear {
-  const shearMPa = Math.hypot(tx, ty)
+/** What the weaker side, or the glue, bears of shear in a direction, MPa. */
+const shearCapacity = (sides: Sides, tx: number, ty: number): number => {
   const direction = Math.atan2(ty, tx)
-  const shearCapacityMPa = Math.min(
+  return Math.min(
     ADHESIVE_MPA / sides[0].wood.factor,
     sideShearMPa(sides[0], direction),
     sideShearMPa(sides[1], direction),
   )
+}
+
+/** Shear in a direction against what is borne of it. */
+function directShear(sides: Sides, tx: number, ty: number): Shear {
+  const shearMPa = Math.hypot(tx, ty)
+  const shearCapacityMPa = shearCapacity(sides, tx, ty)
   return { shearMPa, shearCapacityMPa, share: shearMPa / shearCapacityMPa, isTwist: false }
 }
 
@@ -130,26 +149,36 @@ export function glueUse(
   p: PatchProperties = patchProperties(polygon),
 ): GlueUse {
   const spread = p.ixxMm4 * p.iyyMm4 - p.ixyMm4 ** 2
-  const isEndGrain = sides.some(({ grain }) => grain === 'end')
-  const pullCapacityMPa = Math.min(...sides.map(sidePullMPa))
+  const isEndGrain = sides[0].grain === 'end' || sides[1].grain === 'end'
+  const pullCapacityMPa = Math.min(sidePullMPa(sides[0]), sidePullMPa(sides[1]))
   const crossed = isCrossed(sides) ? crossedShear(polygon, sides, f, p) : undefined
-  let worst: GlueUse | undefined
-  for (const place of rimOf(polygon)) {
-    const [x, y] = [place[0] - p.centre[0], place[1] - p.centre[1]]
-    const shear =
-      crossed ??
-      directShear(
-        sides,
-        f.xN / p.areaMm2 - (f.torqueNmm * y) / p.polarMm4,
-        f.yN / p.areaMm2 + (f.torqueNmm * x) / p.polarMm4,
-      )
-    // A moment about x pulls where y is above 0, one about y where x is below.
-    const bend =
-      ((f.mxNmm * p.iyyMm4 + f.myNmm * p.ixyMm4) * y - (f.myNmm * p.ixxMm4 + f.mxNmm * p.ixyMm4) * x) / spread
-    const pullMPa = Math.max(0, f.pullN / p.areaMm2 + bend)
-    const share = Math.hypot(shear.share, pullMPa / pullCapacityMPa)
-    if (worst === undefined || share > worst.share)
-      worst = { ...shear, share, pullMPa, pullCapacityMPa, at: place, isEndGrain }
+  const evenX = f.xN / p.areaMm2
+  const evenY = f.yN / p.areaMm2
+  const evenPull = f.pullN / p.areaMm2
+  const twist = f.torqueNmm / p.polarMm4
+  // A moment about x pulls where y is above 0, one about y where x is below.
+  const bendY = (f.mxNmm * p.iyyMm4 + f.myNmm * p.ixyMm4) / spread
+  const bendX = (f.myNmm * p.ixxMm4 + f.mxNmm * p.ixyMm4) / spread
+  const rim = knownRim(polygon)
+  // The shares alone in the loop, which runs for every joint and load case; the worst place in full afterwards.
+  let [worst, most] = [0, -1]
+  for (let i = 0; i < rim.length; i += 2) {
+    const x = rim[i] - p.centre[0]
+    const y = rim[i + 1] - p.centre[1]
+    const tx = evenX - twist * y
+    const ty = evenY + twist * x
+    const pull = Math.max(0, evenPull + bendY * y - bendX * x) / pullCapacityMPa
+    const shear = crossed?.share ?? Math.sqrt(tx * tx + ty * ty) / shearCapacity(sides, tx, ty)
+    const square = shear * shear + pull * pull
+    if (square > most) [most, worst] = [square, i]
   }
-  return worst!
+  const [x, y] = [rim[worst] - p.centre[0], rim[worst + 1] - p.centre[1]]
+  return {
+    ...(crossed ?? directShear(sides, evenX - twist * y, evenY + twist * x)),
+    share: Math.sqrt(most),
+    pullMPa: Math.max(0, evenPull + bendY * y - bendX * x),
+    pullCapacityMPa,
+    at: [rim[worst], rim[worst + 1]],
+    isEndGrain,
+  }
 }

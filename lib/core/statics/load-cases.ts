@@ -1,6 +1,6 @@
 /**
  * The loads that a piece is judged by: published practice for seats, tables and shelves, as static forces on the
- * frame. N, mm. Loads: EN 12520 / EN 1728 (domestic seating), ISO 7173 (a stool without a back takes the backward force
+ * frame. N, mm. Loads: EN 12520 and EN 16139 / EN 1728 (seating at home and elsewhere), ISO 7173 (a stool without a back takes the backward force
  * at the seat), EN 12521 / EN 1730 (tables); most values are from memory and tagged so. Impact and fatigue tests are not
  * computed: a joint that works loose over years is not seen here. The piece's own weight is always on.
  * Tests: tests/core/statics/load-cases.test.ts
@@ -62,25 +62,47 @@ export const longTermMm = (firstMm: number): number => CREEP_FACTOR * firstMm
 const memory = (source: string): Sourced => ({ source, tag: 'memory' })
 const practice = (source: string): Sourced => ({ source, tag: 'practice' })
 
-export const SEAT_LOADS = {
-  staticN: { value: 1300, source: memory('EN 12520, seat static load after EN 1728') },
-  edgeN: { value: 1300, source: memory('EN 12520, seat front edge static load after EN 1728') },
-  footRestN: { value: 1300, source: memory('EN 12520, foot-rail static load after EN 1728: 1000 to 1300 N') },
-  legForwardN: {
-    value: 400,
-    source: memory(
-      'EN 12520, leg forward static load after EN 1728, with 1000 N on the seat; ISO 7173 for a stool: at the seat',
-    ),
+/** How hard a seat is used: at home, in public rooms, or hard in public. Tables and shelves know one level only. */
+export const SEAT_LEVELS = ['home', 'public', 'hard'] as const
+export type SeatLevel = (typeof SEAT_LEVELS)[number]
+
+interface SeatLoads {
+  readonly standard: string
+  readonly staticN: number
+  readonly edgeN: number
+  readonly footRestN: number
+  readonly legForwardN: number
+  readonly legSidewaysN: number
+}
+
+/** Requirements by level; the tests are those of EN 1728. All from memory. */
+export const SEAT_LOADS: Readonly<Record<SeatLevel, SeatLoads>> = {
+  home: {
+    ...{ standard: 'EN 12520', staticN: 1300, edgeN: 1300, footRestN: 1300 },
+    ...{ legForwardN: 400, legSidewaysN: 300 },
   },
-  legSidewaysN: {
-    value: 300,
-    source: memory('EN 12520, leg sideways static load after EN 1728, with 1000 N on the seat'),
+  public: {
+    ...{ standard: 'EN 16139 level 1', staticN: 1600, edgeN: 1300, footRestN: 1300 },
+    ...{ legForwardN: 500, legSidewaysN: 400 },
   },
-  onSeatN: 1000,
-  padMm: 200,
-  edgeInsetMm: 80,
-  edgePadMm: 100,
-} as const
+  hard: {
+    ...{ standard: 'EN 16139 level 2', staticN: 2000, edgeN: 1600, footRestN: 1600 },
+    ...{ legForwardN: 620, legSidewaysN: 760 },
+  },
+}
+
+/** The same at every level. */
+const SEAT_TEST = { onSeatN: 1000, padMm: 200, edgeInsetMm: 80, edgePadMm: 100 } as const
+
+const seatSources = ({ standard }: SeatLoads) => ({
+  static: memory(`${standard}, seat static load after EN 1728`),
+  edge: memory(`${standard}, seat front edge static load after EN 1728`),
+  footRest: memory(`${standard}, foot-rail static load after EN 1728`),
+  legForward: memory(
+    `${standard}, leg forward static load after EN 1728, with 1000 N on the seat; ISO 7173 for a stool: at the seat`,
+  ),
+  legSideways: memory(`${standard}, leg sideways static load after EN 1728, with 1000 N on the seat`),
+})
 
 export const TABLE_LOADS = {
   staticN: { value: 1000, source: memory('EN 12521, vertical static load after EN 1730') },
@@ -241,43 +263,52 @@ interface Draft {
   readonly counter?: readonly MemberLoad[]
 }
 
-function seatCases(model: StaticsModel): Draft[] {
+function seatCases(model: StaticsModel, level: SeatLevel): Draft[] {
   const bounds = boundsOf(surfaceOutline(model))
-  const L = SEAT_LOADS
-  const onSeat = padLoad(model, bounds.middle, L.onSeatN, L.padMm)
+  const [loads, test, from] = [SEAT_LOADS[level], SEAT_TEST, seatSources(SEAT_LOADS[level])]
+  const onSeat = padLoad(model, bounds.middle, test.onSeatN, test.padMm)
   const cases: Draft[] = [
     {
       id: 'seat',
       name: 'Sat on, in the middle',
-      source: L.staticN.source,
-      sizeN: L.staticN.value,
+      source: from.static,
+      sizeN: loads.staticN,
       shows: 'sag',
-      loads: padLoad(model, bounds.middle, L.staticN.value, L.padMm),
+      loads: padLoad(model, bounds.middle, loads.staticN, test.padMm),
     },
-    ...edgePlaces(bounds, L.edgeInsetMm).map(
+    ...edgePlaces(bounds, test.edgeInsetMm).map(
       ([id, name, at]): Draft => ({
         id: `seat-${id}`,
         name: `Sat on, at the ${name}`,
-        source: L.edgeN.source,
-        sizeN: L.edgeN.value,
-        loads: padLoad(model, at, L.edgeN.value, L.edgePadMm),
+        source: from.edge,
+        sizeN: loads.edgeN,
+        loads: padLoad(model, at, loads.edgeN, test.edgePadMm),
       }),
     ),
     ...WAYS.map(([id, name, way], i): Draft => {
-      const push = i < 2 ? L.legForwardN : L.legSidewaysN
-      const loads = onSeat
+      const pushN = i < 2 ? loads.legForwardN : loads.legSidewaysN
       return {
         id: `push-${id}`,
         name: `Pushed ${name} while sat on`,
-        source: push.source,
-        sizeN: push.value,
+        source: i < 2 ? from.legForward : from.legSideways,
+        sizeN: pushN,
         shows: 'sway',
-        loads,
-        push: sideLoad(model, scale(way, push.value)),
+        loads: onSeat,
+        push: sideLoad(model, scale(way, pushN)),
       }
     }),
   ]
-  return [...cases, ...(model.use.footRests ?? []).map((id) => footRestCase(model, id, bounds.middle))]
+  const rests = (model.use.footRests ?? []).map(
+    (id): Draft => ({
+      id: `footrest-${id}`,
+      name: 'Stood on, on the footrest',
+      source: from.footRest,
+      sizeN: loads.footRestN,
+      loads: [partLoad(model, id, footRestPoint(model, id), scale(DOWN, loads.footRestN))],
+      counter: padLoad(model, bounds.middle, test.onSeatN, test.padMm),
+    }),
+  )
+  return [...cases, ...rests]
 }
 
 /** How far inside an edge the middle of a sole stands at least (common practice). */
@@ -299,18 +330,6 @@ export function footRestPoint(model: StaticsModel, id: string): Vec3 {
   const isLevel = Math.abs(across.along[2]) < 1e-6
   const outwards = Math.sign(isLevel ? dot(across.along, sub(top, model.centre)) : across.along[2]) || 1
   return add(top, scale(across.along, outwards * Math.max(0, across.half - SOLE_MM)))
-}
-
-function footRestCase(model: StaticsModel, id: string, seatMiddle: Vec2): Draft {
-  const L = SEAT_LOADS.footRestN
-  return {
-    id: `footrest-${id}`,
-    name: 'Stood on, on the footrest',
-    source: L.source,
-    sizeN: L.value,
-    loads: [partLoad(model, id, footRestPoint(model, id), scale(DOWN, L.value))],
-    counter: padLoad(model, seatMiddle, 1000, SEAT_LOADS.padMm),
-  }
 }
 
 function tableCases(model: StaticsModel): Draft[] {
@@ -393,9 +412,10 @@ function spreadLoad(model: StaticsModel, id: string, perMm2: number): MemberLoad
 }
 
 /** Every load case of the piece's use, on its frame. */
-export function loadCases(model: StaticsModel): LoadCase[] {
+export function loadCases(model: StaticsModel, level: SeatLevel = 'home'): LoadCase[] {
   const { kind } = model.use
-  const drafts = kind === 'seat' ? seatCases(model) : kind === 'table' ? tableCases(model) : shelfCases(model)
+  const drafts =
+    kind === 'seat' ? seatCases(model, level) : kind === 'table' ? tableCases(model) : shelfCases(model)
   const own = ownWeight(model)
   // Cases that share their loads share the list, so that it is worked out once.
   const lists = new Map<readonly MemberLoad[], readonly MemberLoad[]>()

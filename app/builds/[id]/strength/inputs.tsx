@@ -1,5 +1,5 @@
 'use client'
-import type { AskFaults, TypedAsk } from '#lib/shop/strength-ask'
+import { type AskFaults, levelChoices, type TypedAsk } from '#lib/shop/strength-ask'
 import { SelectField, TextField } from '../../../ui/field'
 import { Notice } from '../../../ui/notice'
 
@@ -40,7 +40,7 @@ export function Inputs({ typed, setTyped, faults, grades, wood, buildId }: Input
   return (
     <div className="grid gap-5">
       <div className="grid gap-x-8 gap-y-4 md:grid-cols-2">
-        <div className="grid content-start gap-1">
+        <div className="grid content-start gap-1 md:col-span-2">
           <p className="font-medium">Wood</p>
           <p className="min-h-11 py-2">
             {wood.name}{' '}
@@ -49,6 +49,14 @@ export function Inputs({ typed, setTyped, faults, grades, wood, buildId }: Input
             </a>
           </p>
         </div>
+        <SelectField
+          label="Where it is used"
+          name="level"
+          options={levelChoices}
+          value={typed.level}
+          onChange={type('level')}
+          help="For seats. Tables and shelves are judged as at home."
+        />
         <SelectField
           label="The parts that bear are picked for"
           name="grade"
