@@ -1,10 +1,11 @@
 /** What several stories do first, each through the pages as a member would. */
 import { expect, type Page } from '@playwright/test'
 
-/** @returns the address of the build, `/builds/…` */
-export async function startBuild(page: Page, name: string, shop = ''): Promise<string> {
+/** @param design its name; absent: the first. @returns the address of the build, `/builds/…` */
+export async function startBuild(page: Page, name: string, shop = '', design?: string): Promise<string> {
   await page.goto(`${shop}/builds/new`)
   await page.getByLabel('What you call it').fill(name)
+  if (design !== undefined) await page.getByRole('radio', { name: design }).check({ force: true })
   await page.getByRole('button', { name: 'Start the build' }).click()
   await expect(page).toHaveURL(/\/builds\/[0-9a-f-]{36}\/design/)
   return /\/builds\/[0-9a-f-]{36}/.exec(page.url())![0]

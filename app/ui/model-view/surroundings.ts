@@ -51,9 +51,9 @@ export function lights(extent: Extent): Group {
   const group = new Group()
   const [x, y, z] = middleOf(extent)
   const r = radiusOf(extent)
-  const room = new HemisphereLight('#fffaf0', '#b5a78f', 2.2)
+  const room = new HemisphereLight('#ffffff', '#c4bcb0', 2.15)
   room.position.set(0, 0, 1)
-  const lamp = new DirectionalLight('#fff6e6', 2.3)
+  const lamp = new DirectionalLight('#fffaf1', 2.3)
   lamp.position.set(x + 1.3 * r, y - 1.9 * r, z + 2.7 * r)
   lamp.target.position.set(x, y, z)
   lamp.castShadow = true
