@@ -8,7 +8,14 @@ import type { SolidKernel } from '#lib/core/geometry/solid'
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import type { Extent } from './camera-fit'
 import { measureMarks } from './measure-marks'
-import { type CoatOf, markParts, moveParts, partsScene, type SectionPlane } from './parts-scene'
+import {
+  type CoatOf,
+  MaterialStore,
+  markParts,
+  moveParts,
+  partsScene,
+  type SectionPlane,
+} from './parts-scene'
 import { type Picture, STILL_PX, setUpRenderer, stillOfScene } from './still'
 import { disposeOf, type Figure, lights, placeBoxes, shadowFloor, softShadow } from './surroundings'
 import type { ViewTheme } from './theme'
@@ -70,9 +77,11 @@ function touchedBy(
 export function ModelStage(props: StageProps) {
   const { kernel, model, theme, coatOf, section, offsets, extent, figure, chosen, measuring } = props
   const { scene, camera, gl, invalidate, size } = useThree()
+  const store = useMemo(() => new MaterialStore(), [])
+  useEffect(() => () => store.dispose(), [store])
   const parts = useMemo(
-    () => partsScene(kernel, model, { coatOf, section }),
-    [kernel, model, coatOf, section],
+    () => partsScene(kernel, model, { coatOf, section, store }),
+    [kernel, model, coatOf, section, store],
   )
   useEffect(() => () => parts.dispose(), [parts])
   moveParts(parts, offsets)

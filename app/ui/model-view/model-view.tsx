@@ -35,7 +35,7 @@ import { Orbit, type OrbitHandle } from './orbit'
 import type { CoatOf } from './parts-scene'
 import { savePicture } from './save-picture'
 import type { Picture } from './still'
-import { personFigure } from './surroundings'
+import { figureKey, personFigure } from './surroundings'
 import { useViewTheme, type ViewTheme } from './theme'
 import { type Graphics, useGraphics, usePrefersStill } from './use-graphics'
 import { useViewState, type ViewState } from './use-view-state'
@@ -188,10 +188,9 @@ export default function ModelView(props: ModelViewProps) {
   const extent = useMemo(() => extentOf(model), [model])
   const state = useViewState(model, extent, props.isBare)
   const { person, offsets } = state
-  const figure = useMemo(
-    () => person && personFigure(model, person, extent, theme),
-    [model, person, extent, theme],
-  )
+  const standing = figureKey(model, person, extent)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key says all that the figure depends on
+  const figure = useMemo(() => person && personFigure(model, person, extent, theme), [standing, theme])
   const reach = useMemo(
     () =>
       offsets ? extentOf(model, { offsets }) : extentOf(model, { beside: figure ? [figure.extent] : [] }),

@@ -68,21 +68,47 @@ function coatAt(part: Part, region: Region, coatOf: CoatOf | undefined): CoatLoo
   return coatOf?.(part, region) ?? roleCoat(part, region)
 }
 
-/** One material a coat; regions with one coat share it. */
-function materialsOf(part: Part, coatOf: CoatOf | undefined): MeshStandardMaterial[] {
-  const made = new Map<string, MeshStandardMaterial>()
+/** Materials that outlive a scene: a new one costs more than all the rest of a small change. */
+export class MaterialStore {
+  private readonly kept = new Map<string, MeshStandardMaterial>()
+  private used = new Set<string>()
+
+  take(key: string, make: () => MeshStandardMaterial): MeshStandardMaterial {
+    const material = this.kept.get(key) ?? make()
+    this.kept.set(key, material)
+    this.used.add(key)
+    return material
+  }
+
+  /** Lets go of what was not taken since the last time. */
+  sweep(): void {
+    for (const [key, material] of this.kept) {
+      if (this.used.has(key)) continue
+      material.dispose()
+      this.kept.delete(key)
+    }
+    this.used = new Set()
+  }
+
+  dispose(): void {
+    this.used = new Set()
+    this.sweep()
+  }
+}
+
+/** One material a coat; regions of a part with one coat share it. */
+function materialsOf(part: Part, coatOf: CoatOf | undefined, store: MaterialStore): MeshStandardMaterial[] {
   const look = speciesLook(part.species)
   const seed = seedOf(part.id)
   return REGIONS.map((region) => {
     const coat = coatAt(part, region, coatOf)
     const isCut = region === 'cut'
-    const key = `${coat.kind} ${coat.colour ?? ''} ${isCut}`
-    const known = made.get(key)
-    if (known !== undefined) return known
-    const material =
-      coat.kind === 'paint' ? paintMaterial(coat.colour ?? '#888') : woodMaterial({ look, seed, coat, isCut })
-    made.set(key, material)
-    return material
+    const key = `${part.id} ${part.species ?? ''} ${coat.kind} ${coat.colour ?? ''} ${isCut}`
+    return store.take(key, () =>
+      coat.kind === 'paint'
+        ? paintMaterial(coat.colour ?? '#888')
+        : woodMaterial({ look, seed, coat, isCut }),
+    )
   })
 }
 
@@ -128,8 +154,8 @@ function cutShape(kernel: SolidKernel, part: Part, section: SectionPlane): Shape
   return shape
 }
 
-function partObject(part: Part, shape: Shape, coatOf: CoatOf | undefined): PartObject {
-  const mesh = new Mesh(shape.surface, materialsOf(part, coatOf))
+function partObject(part: Part, shape: Shape, materials: MeshStandardMaterial[]): PartObject {
+  const mesh = new Mesh(shape.surface, materials)
   mesh.castShadow = mesh.receiveShadow = true
   mesh.userData.partId = part.id
   const ink = new LineBasicMaterial({ color: ARRIS, transparent: true, opacity: ARRIS_SHOWS })
@@ -164,15 +190,19 @@ function shapesOf(kernel: SolidKernel, model: Model, section: SectionPlane | und
 export interface PartsOptions {
   readonly coatOf?: CoatOf
   readonly section?: SectionPlane
+  /** Absent: materials are made anew and go with the scene. */
+  readonly store?: MaterialStore
 }
 
-/** Everything that a model is made of. Whoever makes it disposes of it. */
-export function partsScene(kernel: SolidKernel, model: Model, { coatOf, section }: PartsOptions): PartsScene {
+/** Everything that a model is made of. Whoever makes it disposes of it, and of the store. */
+export function partsScene(kernel: SolidKernel, model: Model, options: PartsOptions): PartsScene {
+  const { coatOf, section, store = new MaterialStore() } = options
   const shapes = shapesOf(kernel, model, section)
   const parts = model.parts.flatMap((part) => {
     const shape = shapes.get(part.id)
-    return shape === undefined ? [] : [partObject(part, shape, coatOf)]
+    return shape === undefined ? [] : [partObject(part, shape, materialsOf(part, coatOf, store))]
   })
+  store.sweep()
   const group = new Group()
   for (const { group: one } of parts) group.add(one)
   const heads = headsByPart(model, section)
@@ -187,9 +217,10 @@ export function partsScene(kernel: SolidKernel, model: Model, { coatOf, section 
       group.traverse((object) => {
         if (!(object instanceof Mesh || object instanceof LineSegments)) return
         object.geometry.dispose()
-        for (const material of [object.material].flat()) material.dispose()
+        if (!(object instanceof Mesh) || object instanceof InstancedMesh) object.material.dispose()
         if (object instanceof InstancedMesh) object.dispose()
       })
+      if (options.store === undefined) store.dispose()
     },
   }
 }

@@ -206,6 +206,10 @@ export interface Figure {
   readonly turns: boolean
 }
 
+/** Changes whenever a figure would look or stand differently. */
+export const figureKey = (model: Model, person: Person | undefined, { low, high }: Extent): string =>
+  person === undefined ? '' : JSON.stringify([person, seatOf(model), low, high])
+
 /** @param extent of the model, beside which someone stands */
 export function personFigure(model: Model, person: Person, extent: Extent, theme: ViewTheme): Figure {
   const seat = person.posture === 'seated' ? seatOf(model) : undefined
@@ -253,24 +257,27 @@ export function softShadow(model: Model, extent: Extent, isDark: boolean): Mesh 
   const heightOver = (corners: readonly Vec3[]): number =>
     onWall ? wallMm - Math.max(...corners.map((p) => p[1])) : Math.min(...corners.map((p) => p[2]))
   const cast = (blurMm: number, strength: number, fadeMm: number): void => {
-    paint.shadowBlur = 2 * blurMm * SHADOW_PER_MM
-    paint.shadowOffsetX = away
+    // All parts first, sharp; then the whole of them once, out of sight, so that only its soft shadow falls here.
+    const [shape, sharp] = canvasOf(size[0], size[1], SHADOW_PER_MM)
     for (const part of model.parts) {
       const corners = worldCorners(part)
-      const share = Math.max(0, 1 - Math.max(0, heightOver(corners)) / fadeMm)
-      if (share === 0) continue
-      paint.shadowColor = `rgba(0,0,0,${strength * share})`
+      sharp.globalAlpha = Math.max(0, 1 - Math.max(0, heightOver(corners)) / fadeMm)
+      if (sharp.globalAlpha === 0) continue
       const hull = convexHull(corners.map((p): Vec2 => [p[flat[0]] - low[0], p[flat[1]] - low[1]]))
-      paint.beginPath()
+      sharp.beginPath()
       hull.forEach(([u, v], i) => {
-        const at = [u - away / SHADOW_PER_MM, size[1] - v] as const
-        if (i === 0) paint.moveTo(...at)
-        else paint.lineTo(...at)
+        if (i === 0) sharp.moveTo(u, size[1] - v)
+        else sharp.lineTo(u, size[1] - v)
       })
-      paint.fill()
+      sharp.fill()
     }
+    paint.setTransform(1, 0, 0, 1, 0, 0)
+    paint.shadowBlur = 2 * blurMm * SHADOW_PER_MM
+    paint.shadowOffsetX = away
+    paint.shadowColor = `rgba(0,0,0,${strength})`
+    paint.drawImage(shape, -away, 0)
   }
-  cast(marginMm / 2.2, isDark ? 0.16 : 0.07, 6 * FADE_MM)
+  cast(marginMm / 2.2, isDark ? 0.3 : 0.16, 6 * FADE_MM)
   cast(12, isDark ? 0.7 : 0.42, FADE_MM / 4)
   const texture = new CanvasTexture(canvas)
   const mesh = new Mesh(

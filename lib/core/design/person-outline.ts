@@ -4,6 +4,8 @@
  * and Contini, Body Segment Parameters (1966), from memory as reprinted in textbooks of biomechanics; breadths are
  * drawn by eye. A picture for scale, not a fit. Tests: tests/core/design/person-outline.test.ts
  */
+import { bodySizeMm, type Sex } from './body-sizes'
+
 export type Spot = readonly [u: number, v: number]
 
 /** A stroke from one round end to another. */
@@ -36,12 +38,18 @@ export interface Stature {
   readonly statureMm: number
 }
 
-/** Gordon and others, Anthropometric Survey of U.S. Army Personnel (1988): stature, from memory. Bare feet. */
+const stature = (id: string, name: string, sex: Sex, percentile: number): Stature => ({
+  id,
+  name,
+  statureMm: Math.round(bodySizeMm('stature', sex, percentile)),
+})
+
+/** Standing height without shoes, from the table of body-sizes.ts. */
 export const STATURES: readonly Stature[] = [
-  { id: 'woman5', name: 'small woman (1 in 20 is smaller)', statureMm: 1528 },
-  { id: 'woman50', name: 'middling woman', statureMm: 1628 },
-  { id: 'man50', name: 'middling man', statureMm: 1755 },
-  { id: 'man95', name: 'tall man (1 in 20 is taller)', statureMm: 1867 },
+  stature('woman5', 'small woman (1 in 20 is smaller)', 'women', 0.05),
+  stature('woman50', 'middling woman', 'women', 0.5),
+  stature('man50', 'middling man', 'men', 0.5),
+  stature('man95', 'tall man (1 in 20 is taller)', 'men', 0.95),
 ]
 
 type Stroke = readonly [fromU: number, fromV: number, fromR: number, toU: number, toV: number, toR: number]
