@@ -148,7 +148,8 @@ test('without WebGL the drawings carry everything, and nothing pretends', async 
     ],
   })
   try {
-    const page = await browser.newPage({ baseURL: test.info().project.use.baseURL })
+    const context = await browser.newContext({ baseURL: test.info().project.use.baseURL })
+    const page = await context.newPage()
     await signIn(page, emailOf('noor'))
     const build = await startBuild(page, 'A seat without pictures')
     await page.goto(`${build}/design`)
@@ -176,9 +177,9 @@ test('finished by region: areas, product and hours, kept for all to see @phone',
   const region = page.locator('details[open]')
   await region.getByLabel('Name').fill('Legs')
   await region.getByRole('checkbox', { name: 'leg, hand b' }).check()
-  await region.getByLabel('Coats').fill('2.5')
+  await region.getByLabel('Coats', { exact: true }).fill('2.5')
   await expect(region.getByText('Enter whole coats, up to 20.')).toBeVisible()
-  await region.getByLabel('Coats').fill('3')
+  await region.getByLabel('Coats', { exact: true }).fill('3')
   await expect(region.getByText('Enter whole coats, up to 20.')).toHaveCount(0)
   await expect(page.getByText(/paint, 3 coats, \d+ ml, 12 h to dry/)).toBeVisible()
   await expectAccessible(page)

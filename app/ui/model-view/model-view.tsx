@@ -16,6 +16,7 @@ import {
   type KeyboardEvent,
   type ReactNode,
   type Ref,
+  useEffect,
   useImperativeHandle,
   useMemo,
   useRef,
@@ -33,7 +34,7 @@ import { MeasurePanel } from './measure-panel'
 import { ModelStage, type StageHandle, type Touched } from './model-stage'
 import { Orbit, type OrbitHandle } from './orbit'
 import type { CoatOf } from './parts-scene'
-import { savePicture } from './save-picture'
+import { canSharePictures, savePicture, sharePicture } from './save-picture'
 import type { Picture } from './still'
 import { figureKey, personFigure } from './surroundings'
 import { useViewTheme, type ViewTheme } from './theme'
@@ -159,20 +160,29 @@ function useTouch(model: Model, state: ViewState, onPick: ModelViewProps['onPick
   }
 }
 
-function useSaving(take: (picture: Picture) => Promise<Blob>, title: string, caption: string) {
-  const [isSaving, setSaving] = useState(false)
+type HandOn = (picture: Blob, title: string) => void | Promise<void>
+
+function usePictures(take: (picture: Picture) => Promise<Blob>, title: string, caption: string) {
+  const [isBusy, setBusy] = useState(false)
   const [failed, setFailed] = useState(false)
-  const save = async (): Promise<void> => {
-    setSaving(true)
+  const [canShare, setCanShare] = useState(false)
+  useEffect(() => setCanShare(canSharePictures()), [])
+  const make = async (handOn: HandOn): Promise<void> => {
+    setBusy(true)
     setFailed(false)
     try {
-      savePicture(await take({ title, caption }), title)
+      await handOn(await take({ title, caption }), title)
     } catch {
       setFailed(true)
     }
-    setSaving(false)
+    setBusy(false)
   }
-  return { save, isSaving, failed }
+  return {
+    isBusy,
+    failed,
+    save: () => make(savePicture),
+    share: canShare ? () => make(sharePicture) : undefined,
+  }
 }
 
 export default function ModelView(props: ModelViewProps) {
@@ -201,7 +211,7 @@ export default function ModelView(props: ModelViewProps) {
   const take = (picture?: Picture): Promise<Blob> =>
     stage.current?.stillOf(picture) ?? Promise.reject(new Error('nothing is drawn'))
   useImperativeHandle(props.ref, () => ({ stillOf: take }))
-  const saving = useSaving(take, title, overallSize(extent, units))
+  const pictures = usePictures(take, title, overallSize(extent, units))
 
   const onKeyDown = (event: KeyboardEvent): void => {
     const act = event.altKey || event.ctrlKey || event.metaKey ? undefined : KEYS.get(event.key)
@@ -260,8 +270,8 @@ export default function ModelView(props: ModelViewProps) {
           ) : (
             <PickedPart {...{ model, chosen, units }} />
           )}
-          <ViewControls state={state} orbit={orbit} onSave={saving.save} isSaving={saving.isSaving} />
-          {saving.failed ? (
+          <ViewControls {...{ state, orbit, pictures }} />
+          {pictures.failed ? (
             <p role="alert" className="text-stop">
               The picture could not be made. Try again.
             </p>

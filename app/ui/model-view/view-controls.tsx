@@ -1,7 +1,7 @@
 'use client'
 /** The controls under a 3-D view: where it is seen from, apart, cut open, who stands beside it, a picture of it. */
 import clsx from 'clsx'
-import { Camera, Minus, Plus, Ruler } from 'lucide-react'
+import { Camera, Minus, Plus, Ruler, Share2 } from 'lucide-react'
 import { type ReactNode, useId } from 'react'
 import { STATURES } from '#lib/core/design/person-outline'
 import { Button } from '../button'
@@ -119,12 +119,15 @@ function Beside({ state }: { state: ViewState }) {
 interface ControlsProps {
   readonly state: ViewState
   readonly orbit: React.RefObject<OrbitHandle | null>
-  /** Absent: a picture is not offered. */
-  readonly onSave: () => void
-  readonly isSaving: boolean
+  readonly pictures: {
+    readonly isBusy: boolean
+    readonly save: () => void
+    /** Absent: this browser hands nothing on. */
+    readonly share: (() => void) | undefined
+  }
 }
 
-export function ViewControls({ state, orbit, onSave, isSaving }: ControlsProps) {
+export function ViewControls({ state, orbit, pictures }: ControlsProps) {
   const look = (from: ViewFrom) => () => orbit.current?.look(from)
   return (
     <div className="grid gap-1 border-t border-hairline pt-2">
@@ -167,10 +170,16 @@ export function ViewControls({ state, orbit, onSave, isSaving }: ControlsProps) 
           <Ruler aria-hidden className="size-5" />
           Measure
         </Button>
-        <Button onClick={onSave} disabled={isSaving}>
+        <Button onClick={pictures.save} disabled={pictures.isBusy}>
           <Camera aria-hidden className="size-5" />
-          {isSaving ? 'Saving…' : 'Save a picture'}
+          {pictures.isBusy ? 'Drawing…' : 'Save a picture'}
         </Button>
+        {pictures.share ? (
+          <Button onClick={pictures.share} disabled={pictures.isBusy}>
+            <Share2 aria-hidden className="size-5" />
+            Show to others
+          </Button>
+        ) : null}
       </div>
     </div>
   )
