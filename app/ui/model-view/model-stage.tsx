@@ -17,7 +17,18 @@ import {
   type SectionPlane,
 } from './parts-scene'
 import { type Picture, STILL_PX, setUpRenderer, stillOfScene } from './still'
-import { disposeOf, type Figure, lights, placeBoxes, shadowFloor, softShadow } from './surroundings'
+import {
+  aimLights,
+  disposeOf,
+  disposeShapes,
+  drawSoftShadow,
+  type Figure,
+  layFloor,
+  makeLights,
+  placeBoxes,
+  shadowFloor,
+  softPatch,
+} from './surroundings'
 import type { ViewTheme } from './theme'
 import type { Measuring } from './use-view-state'
 
@@ -88,13 +99,18 @@ export function ModelStage(props: StageProps) {
   markParts(parts, chosen, theme.accent)
 
   const isApart = offsets !== undefined
-  const light = useObject(() => lights(extent), [extent])
-  const soft = useObject(
-    () => softShadow({ ...model, parts: parts.parts.map(({ part }) => part) }, extent, theme.isDark),
-    [model, parts, extent, theme],
-  )
-  const floor = useObject(() => shadowFloor(extent, theme.isDark), [extent, theme])
-  const place = useObject(() => placeBoxes(model, theme), [model, theme])
+  const light = useMemo(makeLights, [])
+  useEffect(() => () => light.lamp.dispose(), [light])
+  aimLights(light, extent)
+  const soft = useObject(softPatch, [])
+  const stands = useMemo(() => ({ ...model, parts: parts.parts.map(({ part }) => part) }), [model, parts])
+  useMemo(() => drawSoftShadow(soft, stands, extent, theme.isDark), [soft, stands, extent, theme])
+  const floor = useObject(() => shadowFloor(theme.isDark), [theme.isDark])
+  layFloor(floor, extent)
+  const placeStore = useMemo(() => new MaterialStore(), [])
+  useEffect(() => () => placeStore.dispose(), [placeStore])
+  const place = useMemo(() => placeBoxes(model, theme, placeStore), [model, theme, placeStore])
+  useEffect(() => () => disposeShapes(place), [place])
   const { features, result } = measuring
   const marks = useObject(
     () => measureMarks(features, result, theme.accent),
@@ -143,7 +159,7 @@ export function ModelStage(props: StageProps) {
   const { onHover } = props
   return (
     <>
-      <primitive object={light} />
+      <primitive object={light.group} />
       {/* biome-ignore lint/a11y/noStaticElementInteractions: solids in the scene, not an element of the page */}
       <primitive
         object={parts.group}

@@ -6,6 +6,7 @@ import {
   InstancedMesh,
   LineBasicMaterial,
   LineSegments,
+  type Material,
   Matrix4,
   Mesh,
   MeshStandardMaterial,
@@ -68,13 +69,17 @@ function coatAt(part: Part, region: Region, coatOf: CoatOf | undefined): CoatLoo
   return coatOf?.(part, region) ?? roleCoat(part, region)
 }
 
-/** Materials that outlive a scene: a new one costs more than all the rest of a small change. */
+/**
+ * Materials that outlive a scene. Once the last material of a kind is gone, its program must be compiled anew, which
+ * costs more than all the rest of a small change.
+ */
 export class MaterialStore {
-  private readonly kept = new Map<string, MeshStandardMaterial>()
+  private readonly kept = new Map<string, Material>()
   private used = new Set<string>()
 
-  take(key: string, make: () => MeshStandardMaterial): MeshStandardMaterial {
-    const material = this.kept.get(key) ?? make()
+  /** @param key says all that the material depends on, its type too */
+  take<M extends Material>(key: string, make: () => M): M {
+    const material = (this.kept.get(key) as M | undefined) ?? make()
     this.kept.set(key, material)
     this.used.add(key)
     return material
@@ -154,11 +159,14 @@ function cutShape(kernel: SolidKernel, part: Part, section: SectionPlane): Shape
   return shape
 }
 
-function partObject(part: Part, shape: Shape, materials: MeshStandardMaterial[]): PartObject {
-  const mesh = new Mesh(shape.surface, materials)
+function partObject(part: Part, shape: Shape, coatOf: CoatOf | undefined, store: MaterialStore): PartObject {
+  const mesh = new Mesh(shape.surface, materialsOf(part, coatOf, store))
   mesh.castShadow = mesh.receiveShadow = true
   mesh.userData.partId = part.id
-  const ink = new LineBasicMaterial({ color: ARRIS, transparent: true, opacity: ARRIS_SHOWS })
+  const ink = store.take(
+    `${part.id} ink`,
+    () => new LineBasicMaterial({ color: ARRIS, transparent: true, opacity: ARRIS_SHOWS }),
+  )
   const arrises = new LineSegments(shape.arrises, ink)
   const standing = new Group()
   standing.matrixAutoUpdate = false
@@ -200,16 +208,16 @@ export function partsScene(kernel: SolidKernel, model: Model, options: PartsOpti
   const shapes = shapesOf(kernel, model, section)
   const parts = model.parts.flatMap((part) => {
     const shape = shapes.get(part.id)
-    return shape === undefined ? [] : [partObject(part, shape, materialsOf(part, coatOf, store))]
+    return shape === undefined ? [] : [partObject(part, shape, coatOf, store)]
   })
-  store.sweep()
   const group = new Group()
   for (const { group: one } of parts) group.add(one)
   const heads = headsByPart(model, section)
   for (const { part, group: one } of parts) {
     const screws = heads.get(part.id)
-    if (screws !== undefined) one.add(screwHeads(screws))
+    if (screws !== undefined) one.add(screwHeads(screws, store.take('steel', steel)))
   }
+  store.sweep()
   return {
     group,
     parts,
@@ -217,7 +225,6 @@ export function partsScene(kernel: SolidKernel, model: Model, options: PartsOpti
       group.traverse((object) => {
         if (!(object instanceof Mesh || object instanceof LineSegments)) return
         object.geometry.dispose()
-        if (!(object instanceof Mesh) || object instanceof InstancedMesh) object.material.dispose()
         if (object instanceof InstancedMesh) object.dispose()
       })
       if (options.store === undefined) store.dispose()
@@ -235,9 +242,11 @@ function headsByPart(model: Model, section: SectionPlane | undefined): Map<strin
   return heads
 }
 
-function screwHeads(screws: readonly ScrewAxis[]): InstancedMesh {
-  const steel = new MeshStandardMaterial({ color: '#6c6963', roughness: 0.35, metalness: 0.55 })
-  const mesh = new InstancedMesh(new CircleGeometry(1, 20), steel, screws.length)
+const steel = (): MeshStandardMaterial =>
+  new MeshStandardMaterial({ color: '#6c6963', roughness: 0.35, metalness: 0.55 })
+
+function screwHeads(screws: readonly ScrewAxis[], material: MeshStandardMaterial): InstancedMesh {
+  const mesh = new InstancedMesh(new CircleGeometry(1, 20), material, screws.length)
   mesh.frustumCulled = false
   screws.forEach((screw, i) => {
     const head = new Vector3(...screw.head)

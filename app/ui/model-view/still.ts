@@ -9,15 +9,18 @@
 import { type Camera, NeutralToneMapping, PCFShadowMap, Scene, WebGLRenderer } from 'three'
 import type { Model } from '#lib/core/design/model'
 import { cameraFor, extentOf, type ViewFrom } from './camera-fit'
-import { type CoatOf, partsScene } from './parts-scene'
+import { type CoatOf, MaterialStore, partsScene } from './parts-scene'
 import {
+  aimLights,
   disposeOf,
-  lights,
+  drawSoftShadow,
+  layFloor,
+  makeLights,
   type Person,
   personFigure,
   placeBoxes,
   shadowFloor,
-  softShadow,
+  softPatch,
 } from './surroundings'
 import { LIGHT, type ViewTheme } from './theme'
 
@@ -43,6 +46,8 @@ export const STILL_PX = { width: 1600, height: 1200 } as const
 export function setUpRenderer(renderer: WebGLRenderer): void {
   renderer.toneMapping = NeutralToneMapping
   renderer.toneMappingExposure = 1
+  // Asking a program for its faults makes the page wait for it.
+  renderer.debug.checkShaderErrors = process.env.NODE_ENV !== 'production'
   renderer.shadowMap.enabled = true
   renderer.shadowMap.type = PCFShadowMap
 }
@@ -108,15 +113,25 @@ export async function stillOf(model: Model, options: StillOptions = {}): Promise
   const own = extentOf(model)
   const figure = options.person && personFigure(model, options.person, own, theme)
   const extent = extentOf(model, { beside: figure ? [figure.extent] : [] })
-  const parts = partsScene(kernel, model, { coatOf: options.coatOf })
+  const store = new MaterialStore()
+  const parts = partsScene(kernel, model, { coatOf: options.coatOf, store })
+  const light = makeLights()
+  aimLights(light, own)
+  const soft = softPatch()
+  drawSoftShadow(soft, model, own, theme.isDark)
+  const floor = shadowFloor(theme.isDark)
+  layFloor(floor, own)
   const scene = new Scene()
-  scene.add(lights(own), parts.group, placeBoxes(model, theme), softShadow(model, own, theme.isDark))
-  if (model.hangs === undefined) scene.add(shadowFloor(own, theme.isDark))
+  // The store serves both: it is swept by the parts, before the place takes from it.
+  scene.add(light.group, parts.group, placeBoxes(model, theme, store), soft)
+  if (model.hangs === undefined) scene.add(floor)
   if (figure) scene.add(figure.object)
   try {
     return await stillOfScene(scene, cameraFor(extent, from, widthPx / heightPx), theme, options)
   } finally {
     parts.dispose()
     disposeOf(scene)
+    light.lamp.dispose()
+    store.dispose()
   }
 }

@@ -27,6 +27,7 @@ import { toWorld } from '#lib/core/geometry/frame'
 import { convexHull, type Vec2 } from '#lib/core/geometry/polygon2'
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import { type Extent, middleOf, radiusOf } from './camera-fit'
+import type { MaterialStore } from './parts-scene'
 import type { ViewTheme } from './theme'
 
 /** Someone beside the model. */
@@ -46,51 +47,72 @@ export function disposeOf(root: Object3D): void {
   })
 }
 
+/** Shapes only, where materials are kept elsewhere. */
+export function disposeShapes(root: Object3D): void {
+  root.traverse((object) => {
+    if (object instanceof Mesh || object instanceof LineSegments) object.geometry.dispose()
+  })
+}
+
+export interface Lights {
+  readonly group: Group
+  readonly lamp: DirectionalLight
+}
+
 /** Light from over the sitter's right shoulder, and what the room gives back. */
-export function lights(extent: Extent): Group {
+export function makeLights(): Lights {
   const group = new Group()
-  const [x, y, z] = middleOf(extent)
-  const r = radiusOf(extent)
   const room = new HemisphereLight('#ffffff', '#c4bcb0', 2.15)
   room.position.set(0, 0, 1)
   const lamp = new DirectionalLight('#fffaf1', 2.3)
-  lamp.position.set(x + 1.3 * r, y - 1.9 * r, z + 2.7 * r)
-  lamp.target.position.set(x, y, z)
   lamp.castShadow = true
   lamp.shadow.mapSize.set(1024, 1024)
+  lamp.shadow.bias = -0.0005
+  lamp.shadow.radius = 3
+  group.add(room, lamp, lamp.target)
+  return { group, lamp }
+}
+
+/** So that the lamp's shadow takes in all of a box. */
+export function aimLights({ lamp }: Lights, extent: Extent): void {
+  const [x, y, z] = middleOf(extent)
+  const r = radiusOf(extent)
+  lamp.position.set(x + 1.3 * r, y - 1.9 * r, z + 2.7 * r)
+  lamp.target.position.set(x, y, z)
+  lamp.target.updateMatrixWorld()
   const { camera } = lamp.shadow
   camera.left = camera.bottom = -1.25 * r
   camera.right = camera.top = 1.25 * r
   camera.near = r
   camera.far = 7 * r
-  lamp.shadow.bias = -0.0005
+  camera.updateProjectionMatrix()
   lamp.shadow.normalBias = 0.0015 * r
-  lamp.shadow.radius = 3
-  group.add(room, lamp, lamp.target)
-  return group
 }
 
-function placeBox(box: PlaceBox, theme: ViewTheme): Group {
+function placeBox(box: PlaceBox, theme: ViewTheme, store: MaterialStore): Group {
   const size = box.max.map((value, i) => value - box.min[i]) as [number, number, number]
   const solid = new BoxGeometry(...size)
-  const wash = new MeshStandardMaterial({
-    color: theme.place,
-    transparent: true,
-    opacity: box.id === 'counter' ? 0.34 : 0.12,
-    depthWrite: false,
-  })
+  const opacity = box.id === 'counter' ? 0.34 : 0.12
+  const wash = store.take(
+    `wash ${theme.place} ${opacity}`,
+    () => new MeshStandardMaterial({ color: theme.place, transparent: true, opacity, depthWrite: false }),
+  )
+  const ink = store.take(
+    `ink ${theme.edge}`,
+    () => new LineBasicMaterial({ color: theme.edge, transparent: true, opacity: 0.4 }),
+  )
   const body = new Mesh(solid, wash)
   body.renderOrder = 2
-  const ink = new LineBasicMaterial({ color: theme.edge, transparent: true, opacity: 0.4 })
   const group = new Group()
   group.add(body, new LineSegments(new EdgesGeometry(solid), ink))
   group.position.set(...(box.max.map((value, i) => (value + box.min[i]) / 2) as [number, number, number]))
   return group
 }
 
-export function placeBoxes(model: Model, theme: ViewTheme): Group {
+/** @param store keeps the materials, and is disposed of by who made it */
+export function placeBoxes(model: Model, theme: ViewTheme, store: MaterialStore): Group {
   const group = new Group()
-  for (const box of model.place) group.add(placeBox(box, theme))
+  for (const box of model.place) group.add(placeBox(box, theme, store))
   return group
 }
 
@@ -244,8 +266,23 @@ const SHADOW_PER_MM = 0.25
 /** Wood this high over a floor hardly darkens it. */
 const FADE_MM = 260
 
+/** A patch for `drawSoftShadow`; it keeps its material, whatever is drawn. */
+export function softPatch(): Mesh<PlaneGeometry, MeshBasicMaterial> {
+  const mesh = new Mesh(
+    new PlaneGeometry(1, 1),
+    new MeshBasicMaterial({ transparent: true, depthWrite: false, side: DoubleSide }),
+  )
+  mesh.renderOrder = -1
+  return mesh
+}
+
 /** A soft dark patch under what stands on the floor, or behind what hangs on a wall. */
-export function softShadow(model: Model, extent: Extent, isDark: boolean): Mesh {
+export function drawSoftShadow(
+  mesh: ReturnType<typeof softPatch>,
+  model: Model,
+  extent: Extent,
+  isDark: boolean,
+): void {
   const onWall = model.hangs === 'wall'
   const wallMm = model.place.find(({ id }) => id === 'wall')?.min[1] ?? extent.high[1]
   const flat = onWall ? ([0, 2] as const) : ([0, 1] as const)
@@ -279,30 +316,28 @@ export function softShadow(model: Model, extent: Extent, isDark: boolean): Mesh 
   }
   cast(marginMm / 2.2, isDark ? 0.3 : 0.16, 6 * FADE_MM)
   cast(12, isDark ? 0.7 : 0.42, FADE_MM / 4)
-  const texture = new CanvasTexture(canvas)
-  const mesh = new Mesh(
-    new PlaneGeometry(size[0], size[1]),
-    new MeshBasicMaterial({ map: texture, transparent: true, depthWrite: false, side: DoubleSide }),
-  )
-  mesh.renderOrder = -1
+  mesh.material.map?.dispose()
+  mesh.material.map = new CanvasTexture(canvas)
+  mesh.scale.set(size[0], size[1], 1)
   const middle = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2]
-  if (onWall) {
-    mesh.rotation.x = Math.PI / 2
-    mesh.position.set(middle[0], wallMm - 0.5, middle[1])
-  } else mesh.position.set(middle[0], middle[1], -0.6)
-  return mesh
+  mesh.rotation.x = onWall ? Math.PI / 2 : 0
+  if (onWall) mesh.position.set(middle[0], wallMm - 0.5, middle[1])
+  else mesh.position.set(middle[0], middle[1], -0.6)
 }
 
 /** Takes the lamp's shadow on the floor; nothing else of it is seen. */
-export function shadowFloor(extent: Extent, isDark: boolean): Mesh {
-  const r = radiusOf(extent)
-  const [x, y] = middleOf(extent)
+export function shadowFloor(isDark: boolean): Mesh {
   const mesh = new Mesh(
-    new PlaneGeometry(6 * r, 6 * r),
+    new PlaneGeometry(1, 1),
     new ShadowMaterial({ transparent: true, opacity: isDark ? 0.34 : 0.13, depthWrite: false }),
   )
   mesh.receiveShadow = true
-  mesh.position.set(x, y, -0.9)
   mesh.renderOrder = -2
   return mesh
+}
+
+export function layFloor(mesh: Mesh, extent: Extent): void {
+  const [x, y] = middleOf(extent)
+  mesh.scale.setScalar(6 * radiusOf(extent))
+  mesh.position.set(x, y, -0.9)
 }
