@@ -30,6 +30,7 @@ import { saySize } from '#lib/format/length'
 import { Button } from '../button'
 import { type KernelState, useSolidKernel } from '../drawing/use-solid-kernel'
 import { type Extent, extentOf, FIELD_DEG } from './camera-fit'
+import { CoarseWhileMoving } from './coarse'
 import { MeasurePanel } from './measure-panel'
 import { ModelStage, type StageHandle, type Touched } from './model-stage'
 import { Orbit, type OrbitHandle } from './orbit'
@@ -258,6 +259,9 @@ export default function ModelView(props: ModelViewProps) {
               reachKey={`${state.apart} ${state.personId} ${state.isSeated}`}
               isStill={isStill}
             />
+            {graphics === 'software' ? (
+              <CoarseWhileMoving changes={[model, state.offsets, state.section]} />
+            ) : null}
           </Canvas>
         ) : (
           <Obstacle graphics={graphics} solids={solids} />
