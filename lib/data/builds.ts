@@ -15,6 +15,8 @@ import type { Prisma } from './generated/client'
 import { buildFacts } from './internal/build-facts'
 import { changeableBuild, changeableOpenBuild, mayChange } from './internal/changeable-build'
 import { settleBuild } from './internal/close-build'
+import { mayUseDesign } from './internal/own-design-row'
+import { modelOf } from './internal/plan-source'
 import { sayNear } from './internal/say-near'
 import { shortParts } from './internal/short-parts'
 import { announce, type Transaction, transact } from './transaction'
@@ -35,17 +37,16 @@ export const start = action({
   audience: 'member',
   input: z.object({ name, designId: z.string().max(80) }),
   run: async (actor, input) => {
-    const design = designById(input.designId)
-    const model = design?.build({})
-    if (!design || !model?.ok)
-      return err(refusal('badInput', { fields: { designId: 'Choose one of the designs.' } }))
-    const { parameters } = model.value
     return transact(async (tx) => {
+      const isOffered = await mayUseDesign(tx, actor, input.designId)
+      const model = isOffered ? await modelOf(input.designId, {}, tx) : undefined
+      if (!model?.ok) return err(refusal('badInput', { fields: { designId: 'Choose one of the designs.' } }))
+      const { parameters } = model.value
       const build = await tx.build.create({
         data: {
           name: input.name,
           memberId: actor.memberId,
-          variants: { create: { designId: design.id, parameters: { ...parameters } } },
+          variants: { create: { designId: input.designId, parameters: { ...parameters } } },
         },
         select: { id: true },
       })
@@ -105,8 +106,16 @@ export const reopen = action({
     }),
 })
 
-const designName = (variants: readonly { designId: string }[]) =>
-  variants[0] ? (designById(variants[0].designId)?.name ?? 'A design that is not here any more') : null
+interface Named {
+  readonly designId: string
+  readonly ownVersion: { readonly design: { readonly name: string } } | null
+}
+
+const designName = ([variant]: readonly Named[]) => {
+  if (!variant) return null
+  const { designId, ownVersion } = variant
+  return ownVersion?.design.name ?? designById(designId)?.name ?? 'A design that is not here any more'
+}
 
 const HEAD = {
   id: true,
@@ -116,7 +125,10 @@ const HEAD = {
   abandonedAt: true,
   createdAt: true,
   member: { select: { name: true } },
-  variants: { where: { chosen: true }, select: { designId: true } },
+  variants: {
+    where: { chosen: true },
+    select: { designId: true, ownVersion: { select: { design: { select: { name: true } } } } },
+  },
 } satisfies Prisma.BuildSelect
 
 function plainHead(b: Prisma.BuildGetPayload<{ select: typeof HEAD }>) {

@@ -62,7 +62,7 @@ export const addToVariant = action({
       if (!variant.ok) return variant
       const { buildId, makerId, designId, parameters } = variant.value
       if (variant.value.version < version) return err(refusal('notFound'))
-      const parts = modelParts(designId, parameters)?.partIds ?? []
+      const parts = (await modelParts(designId, parameters, tx))?.partIds ?? []
       if (partId && !parts.includes(partId))
         return err(refusal('badInput', { fields: { partId: 'This variant has no such part (any more).' } }))
       const about = { variantId, variantVersion: version, ...(partId ? { partId } : {}), ...place }

@@ -111,7 +111,7 @@ export const ofBuild = query({
     if (!plan) return ok(null)
     const input = plan.input as unknown as PlanInput
     // The parts as the plan knew them: the design may have changed since.
-    const model = modelOf(input.design.designId, input.design.parameters)
+    const model = await modelOf(input.design.designId, input.design.parameters)
     if (!model.ok) return model
     const cuts = (await database().boardCut.findMany({ where: { buildId }, ...CUT_ROW })).map(cutBoard)
     const waiting = boardsToCut(input, plan.result as unknown as PlanResult, new Set(cuts.map((c) => c.id)))
@@ -130,7 +130,7 @@ export const ofBuild = query({
       }),
     ])
     const { designId, designVersion, parameters } = input.design
-    const now = chosen && modelParts(chosen.designId, chosen.parameters)
+    const now = chosen && (await modelParts(chosen.designId, chosen.parameters))
     const settled = settledIds(boards)
     return ok({
       planId: plan.id,
@@ -163,9 +163,9 @@ async function speaksOfOthers(
     where: { buildId, chosen: true },
     select: { designId: true, parameters: true },
   })
-  const now = chosen && modelParts(chosen.designId, chosen.parameters)
+  const now = chosen && (await modelParts(chosen.designId, chosen.parameters, tx))
   if (now?.text === designText(designId, designVersion, parameters)) return false
-  const planned = new Set(modelParts(designId, parameters)?.partIds)
+  const planned = new Set((await modelParts(designId, parameters, tx))?.partIds)
   const wanted = [...new Set(keys.map(partOfTick))].filter((id) => planned.has(id))
   const count = await tx.partMade.count({ where: { buildId, partId: { in: wanted }, setAsideAt: null } })
   return count < wanted.length

@@ -13,6 +13,7 @@ import { id, query } from './action'
 import { database } from './client'
 import type { Prisma } from './generated/client'
 import { mayChange } from './internal/changeable-build'
+import { recipeOf } from './internal/designs'
 import { designText, modelParts } from './internal/model-parts'
 import { stationFigures } from './internal/plan-source'
 import { shopRow } from './internal/shop-row'
@@ -65,11 +66,11 @@ const VARIANT = {
 
 type Row = Prisma.VariantGetPayload<{ select: typeof VARIANT }>
 
-function planOf(row: Row, plans: readonly PlanRow[]): VariantPlan | null {
+async function planOf(row: Row, plans: readonly PlanRow[]): Promise<VariantPlan | null> {
   const plan = plans.find((p) => p.variantId === row.id)
   if (!plan) return null
   const { designId, designVersion, parameters } = plan.design
-  const now = modelParts(row.designId, row.parameters)
+  const now = await modelParts(row.designId, row.parameters)
   return {
     wanted: plan.wanted,
     placed: plan.placed,
@@ -79,7 +80,7 @@ function planOf(row: Row, plans: readonly PlanRow[]): VariantPlan | null {
   }
 }
 
-function variantOf(row: Row, plans: readonly PlanRow[], memberId: string) {
+async function variantOf(row: Row, plans: readonly PlanRow[], memberId: string) {
   const { votes, _count, parameters, ...variant } = row
   return {
     ...variant,
@@ -91,7 +92,9 @@ function variantOf(row: Row, plans: readonly PlanRow[], memberId: string) {
       /** Given to numbers that have changed since. */
       isOlder: v.variantVersion !== row.version,
     })),
-    plan: planOf(row, plans),
+    /** Of a member's own design; null for a shipped one. */
+    recipe: await recipeOf(row.designId),
+    plan: await planOf(row, plans),
   }
 }
 
@@ -138,7 +141,7 @@ export const ofBuild = query({
     if (!build) return err(refusal('notFound'))
     const isOpen = !build.finishedAt && !build.abandonedAt
     return ok({
-      variants: build.variants.map((row) => variantOf(row, plans, actor.memberId)),
+      variants: await Promise.all(build.variants.map((row) => variantOf(row, plans, actor.memberId))),
       partsMade: build._count.partsMade,
       boardsHeld: build._count.holds,
       mayChange: isOpen && mayChange(actor, build.memberId),

@@ -6,16 +6,18 @@
  */
 import 'server-only'
 import { z } from 'zod'
-import { designById } from '#lib/core/design/designs/registry'
 import type { ParameterValues } from '#lib/core/design/model'
 import { err, ok, type Result } from '#lib/core/units/result'
 import type { Actor } from '#lib/shop/actor'
+import { ownVersionOf } from '#lib/shop/own-design'
 import { type Refusal, refusal } from '#lib/shop/refusal'
 import { action, id, query } from './action'
 import { database } from './client'
 import type { Prisma } from './generated/client'
 import { type ChangeableBuild, changeableOpenBuild, mayChange } from './internal/changeable-build'
 import { stopPlans } from './internal/close-build'
+import { findDesign, recipeOf } from './internal/designs'
+import { mayUseDesign, newerVersion } from './internal/own-design-row'
 import { settleParts } from './internal/settle-parts'
 import { announce, type Transaction, transact } from './transaction'
 
@@ -39,8 +41,8 @@ const NAME_TAKEN = refusal('alreadyExists', {
 const CLASHES = { variant_one_name_per_build: NAME_TAKEN }
 
 /** The parameters as all of them, or a sentence by parameter. */
-function readAgain(designId: string, values: ParameterValues) {
-  const design = designById(designId)
+async function readAgain(tx: Transaction, designId: string, values: ParameterValues) {
+  const design = await findDesign(designId, tx)
   if (!design) return err(refusal('designRefused', { about: 'The design is not in this shop any more.' }))
   const model = design.build(values)
   if (model.ok) return ok({ ...model.value.parameters })
@@ -82,7 +84,7 @@ export const save = action({
       const found = await changeable(tx, actor, variantId)
       if (!found.ok) return found
       const { buildId, designId, chosen: isChosen } = found.value.variant
-      const read = readAgain(designId, input.parameters)
+      const read = await readAgain(tx, designId, input.parameters)
       if (!read.ok) return read
       const saved = await tx.variant.updateMany({
         where: { id: variantId, version },
@@ -108,7 +110,7 @@ export const make = action({
         where: { id: input.fromId },
         select: { parameters: true },
       })
-      const read = readAgain(designId, input.parameters ?? (from.parameters as ParameterValues))
+      const read = await readAgain(tx, designId, input.parameters ?? (from.parameters as ParameterValues))
       if (!read.ok) return read
       const count = await tx.variant.count({ where: { buildId, deletedAt: null } })
       if (count >= MOST_VARIANTS)
@@ -172,7 +174,7 @@ export const choose = action({
       const { buildId } = variant
       if (variant.chosen) return err(refusal('alreadyDecided'))
       if (variant.version !== version) return err(refusal('changedMeanwhile'))
-      const read = readAgain(variant.designId, await numbersOf(tx, variantId))
+      const read = await readAgain(tx, variant.designId, await numbersOf(tx, variantId))
       if (!read.ok) return read
       const left = await tx.variant.updateMany({
         where: { id: insteadOfId, buildId, chosen: true },
@@ -185,6 +187,35 @@ export const choose = action({
       const settled = await settleParts(tx, buildId, now)
       await tell(tx, buildId)
       return ok({ ...settled, plansStopped })
+    }),
+})
+
+/** Makes a variant to a later version of its own design: numbers stay where the design still has them. */
+export const takeVersion = action({
+  audience: 'member',
+  input: z.object({ variantId: id, version: z.int().min(1), designId: z.string().max(80) }),
+  run: (actor, { variantId, version, designId }) =>
+    transact(async (tx) => {
+      const found = await changeable(tx, actor, variantId)
+      if (!found.ok) return found
+      const { variant } = found.value
+      const isLater = ownVersionOf(designId)?.designId === ownVersionOf(variant.designId)?.designId
+      const isOffered = ownVersionOf(designId) !== undefined && isLater
+      if (!isOffered || !(await mayUseDesign(tx, actor, designId))) return err(refusal('notFound'))
+      const design = await findDesign(designId, tx)
+      if (!design) return err(refusal('notFound'))
+      const known = new Set(design.parameters.map((spec) => spec.id))
+      const numbers = Object.entries(await numbersOf(tx, variantId)).filter(([name]) => known.has(name))
+      const read = await readAgain(tx, designId, Object.fromEntries(numbers))
+      if (!read.ok) return read
+      const saved = await tx.variant.updateMany({
+        where: { id: variantId, version },
+        data: { designId, parameters: read.value, version: { increment: 1 } },
+      })
+      if (saved.count === 0) return err(refusal('changedMeanwhile'))
+      if (variant.chosen) await settleParts(tx, variant.buildId)
+      await tell(tx, variant.buildId)
+      return ok({ version: version + 1 })
     }),
 })
 
@@ -233,6 +264,10 @@ export const open = query({
     return ok({
       ...variant,
       parameters: variant.parameters as ParameterValues,
+      /** Of a member's own design; null for a shipped one. */
+      recipe: await recipeOf(variant.designId),
+      /** A later version of it that is offered to this member. */
+      newer: await newerVersion(actor, variant.designId),
       variants: build._count.variants,
       partsMade: variant.chosen ? build._count.partsMade : 0,
       mayChange: isOpen && mayChange(actor, build.memberId),

@@ -30,6 +30,8 @@ export const REFUSALS = {
   notInducted: [403, 'You need an induction on this station first. Ask its keeper.'],
   alreadyDecided: [409, 'That has been decided already.'],
   buildClosed: [409, 'This build is finished or given up.'],
+  recipeFaulty: [422, 'The design does not make sense yet. Look at the fields that are marked.'],
+  notCopied: [409, 'This design cannot be copied.'],
   designRefused: [422, 'The design cannot be built as it stands.'],
   variantChosen: [409, 'This is the variant that the build is made to. Choose another one first.'],
   tooMany: [409, 'There are too many already.'],

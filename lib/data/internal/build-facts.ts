@@ -8,6 +8,7 @@ import type { BuildFacts } from '#lib/shop/build-stage'
 import { waitState } from '#lib/shop/waits'
 import { database } from '../client'
 import type { Prisma } from '../generated/client'
+import { fetchDesigns } from './designs'
 import { designText, modelParts } from './model-parts'
 
 const FACT_ROW = {
@@ -137,9 +138,9 @@ function waitFacts(rows: FactRow['waits'], now: Date): BuildFacts['waits'] {
   }
 }
 
-function factsOf(row: FactRow, answer: Answer | undefined, now: Date): BuildFacts {
+async function factsOf(row: FactRow, answer: Answer | undefined, now: Date): Promise<BuildFacts> {
   const [variant] = row.variants
-  const model = variant && modelParts(variant.designId, variant.parameters)
+  const model = variant && (await modelParts(variant.designId, variant.parameters))
   const made = new Set(row.partsMade.map((p) => p.partId))
   const { planned, cut, held, asked, changed } = answer ?? NO_BOARDS
   return {
@@ -163,5 +164,7 @@ export async function buildFacts(buildIds: readonly string[], now: Date): Promis
   if (buildIds.length === 0) return new Map()
   const [rows, found] = await Promise.all([factRows(buildIds), answers(buildIds, now)])
   const answerOf = new Map(found.map((a) => [a.buildId, a]))
-  return new Map(rows.map((r) => [r.id, factsOf(r, answerOf.get(r.id), now)]))
+  await fetchDesigns(rows.flatMap((r) => r.variants.map((v) => v.designId)))
+  const all = rows.map(async (r) => [r.id, await factsOf(r, answerOf.get(r.id), now)] as const)
+  return new Map(await Promise.all(all))
 }

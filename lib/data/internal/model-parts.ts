@@ -1,6 +1,7 @@
 import 'server-only'
 import type { ParameterValues } from '#lib/core/design/model'
 import { canonicalJson } from '#lib/shop/plan-input'
+import type { Transaction } from '../transaction'
 import { modelOf } from './plan-source'
 
 export interface ModelParts {
@@ -17,11 +18,15 @@ const MOST_KEPT = 500
 const kept = new Map<string, ModelParts | null>()
 
 /** The parts that a variant asks for, or null when its numbers make no piece. */
-export function modelParts(designId: string, parameters: unknown): ModelParts | null {
+export async function modelParts(
+  designId: string,
+  parameters: unknown,
+  tx?: Transaction,
+): Promise<ModelParts | null> {
   const key = canonicalJson({ designId, parameters })
   const known = kept.get(key)
   if (known !== undefined) return known
-  const model = modelOf(designId, parameters)
+  const model = await modelOf(designId, parameters, tx)
   const found = model.ok
     ? {
         partIds: model.value.parts.map((p) => p.id),

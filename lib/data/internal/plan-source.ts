@@ -4,7 +4,6 @@
  */
 import 'server-only'
 import { createHash } from 'node:crypto'
-import { designById } from '#lib/core/design/designs/registry'
 import type { Model, ParameterValues } from '#lib/core/design/model'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { cutShop, type StationFigures } from '#lib/shop/machines'
@@ -18,6 +17,7 @@ import {
 import { type Refusal, refusal } from '#lib/shop/refusal'
 import { stavesMade } from '#lib/shop/staves'
 import type { Transaction } from '../transaction'
+import { findDesign } from './designs'
 import { shopRow } from './shop-row'
 import { STOCK_BOARD, stockBoard } from './stock-board'
 
@@ -40,8 +40,12 @@ export const stationFigures = (tx: Transaction): Promise<StationFigures[]> =>
   })
 
 /** The model of a variant, or what the design says against its parameters. */
-export function modelOf(designId: string, parameters: unknown): Result<Model, Refusal> {
-  const design = designById(designId)
+export async function modelOf(
+  designId: string,
+  parameters: unknown,
+  tx?: Transaction,
+): Promise<Result<Model, Refusal>> {
+  const design = await findDesign(designId, tx)
   if (!design) return err(refusal('designRefused', { about: 'The design is not in this shop any more.' }))
   const model = design.build(parameters as ParameterValues)
   if (model.ok) return ok(model.value)
@@ -79,7 +83,7 @@ export async function planSource(
     await stationFigures(tx),
   ]
   if (!variant) return err(refusal('designRefused', { about: 'Choose a design for this build first.' }))
-  const model = modelOf(variant.designId, variant.parameters)
+  const model = await modelOf(variant.designId, variant.parameters, tx)
   if (!model.ok) return model
   const usable = boardsToPlanOn(
     memberId,

@@ -27,18 +27,15 @@ const madeRows = (tx: Transaction, buildId: string) => tx.$queryRaw<Row[]>`
   where m."buildId" = ${buildId}::uuid order by c."cutAt" desc, m."id"`
 
 /** Parts by id of each design that pieces were cut for, built once. */
-function partsAsPlanned(): (row: Row) => Part | null {
+async function partsAsPlanned(tx: Transaction, rows: readonly Row[]): Promise<(row: Row) => Part | null> {
   const models = new Map<string, ReadonlyMap<string, Part>>()
-  return ({ design, partId }) => {
+  for (const { design } of rows) {
     const key = JSON.stringify(design)
-    let parts = models.get(key)
-    if (!parts) {
-      const model = modelOf(design.designId, design.parameters)
-      parts = new Map(model.ok ? model.value.parts.map((part) => [part.id, part]) : [])
-      models.set(key, parts)
-    }
-    return parts.get(partOfStave(partId)) ?? null
+    if (models.has(key)) continue
+    const model = await modelOf(design.designId, design.parameters, tx)
+    models.set(key, new Map(model.ok ? model.value.parts.map((part) => [part.id, part]) : []))
   }
+  return ({ design, partId }) => models.get(JSON.stringify(design))?.get(partOfStave(partId)) ?? null
 }
 
 /** Parts with cuts of their own ticked off, and the ticks. */
@@ -60,7 +57,7 @@ async function chosenModel(tx: Transaction, buildId: string): Promise<Model | nu
     where: { buildId, chosen: true },
     select: { designId: true, parameters: true },
   })
-  const model = chosen && modelOf(chosen.designId, chosen.parameters)
+  const model = chosen && (await modelOf(chosen.designId, chosen.parameters, tx))
   return model?.ok ? model.value : null
 }
 
@@ -70,7 +67,7 @@ export async function settleParts(tx: Transaction, buildId: string, now = new Da
   const model = await chosenModel(tx, buildId)
   if (!model) return { setAside: 0, takenUp: 0 }
   const ticks = await ticksByPart(tx, buildId)
-  const was = partsAsPlanned()
+  const was = await partsAsPlanned(tx, rows)
   const made: MadePart[] = rows.map((row) => ({
     id: row.id,
     partId: row.partId,

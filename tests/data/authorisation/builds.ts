@@ -61,6 +61,12 @@ export const cases: AuthorisationCases = {
       return { input: { variantId: variant.id, version: 0, plan: { when: 'apart', regions: [] } }, state }
     },
   },
+  'variants.takeVersion': {
+    refused: async () => {
+      const { variant, state } = await theirs()
+      return { input: { variantId: variant.id, version: 1, designId: 'counterSeat' }, state }
+    },
+  },
   'variants.make': {
     refused: async () => {
       const { variant, state } = await theirs()
