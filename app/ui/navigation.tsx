@@ -6,7 +6,7 @@ import { usePathname } from 'next/navigation'
 
 const PLACES = [
   { href: '/', label: 'Today', Icon: Sun, also: [] as string[] },
-  { href: '/builds', label: 'Builds', Icon: DraftingCompass, also: [] },
+  { href: '/builds', label: 'Builds', Icon: DraftingCompass, also: ['/designs'] },
   { href: '/pool', label: 'Pool', Icon: Layers, also: ['/boards'] },
   { href: '/teardowns', label: 'Teardowns', Icon: Unplug, also: [] },
   { href: '/stations', label: 'Stations', Icon: CalendarClock, also: ['/bookings'] },

@@ -173,6 +173,22 @@ export const offered = query({
   },
 })
 
+/** The recipe of one version: of a design that is offered, or that a build of the shop is made to. */
+export const recipe = query({
+  audience: 'member',
+  input: z.object({ designId: z.string().max(80) }),
+  run: async (actor, input) => {
+    const version = ownVersionOf(input.designId)
+    if (!version) return err(refusal('notFound'))
+    const seen = await database().ownDesignVersion.findFirst({
+      where: { ...version, OR: [{ design: offeredTo(actor) }, { variants: { some: {} } }] },
+      select: { number: true },
+    })
+    const found = seen && (await recipeOf(input.designId))
+    return found ? ok(found) : err(refusal('notFound'))
+  },
+})
+
 /** A design with one of its versions, the last by default, and the list of all. */
 export const open = query({
   audience: 'member',

@@ -13,7 +13,6 @@ import { id, query } from './action'
 import { database } from './client'
 import type { Prisma } from './generated/client'
 import { mayChange } from './internal/changeable-build'
-import { recipeOf } from './internal/designs'
 import { designText, modelParts } from './internal/model-parts'
 import { stationFigures } from './internal/plan-source'
 import { shopRow } from './internal/shop-row'
@@ -92,8 +91,6 @@ async function variantOf(row: Row, plans: readonly PlanRow[], memberId: string) 
       /** Given to numbers that have changed since. */
       isOlder: v.variantVersion !== row.version,
     })),
-    /** Of a member's own design; null for a shipped one. */
-    recipe: await recipeOf(row.designId),
     plan: await planOf(row, plans),
   }
 }

@@ -16,7 +16,7 @@ import { database } from './client'
 import type { Prisma } from './generated/client'
 import { type ChangeableBuild, changeableOpenBuild, mayChange } from './internal/changeable-build'
 import { stopPlans } from './internal/close-build'
-import { findDesign, recipeOf } from './internal/designs'
+import { findDesign } from './internal/designs'
 import { mayUseDesign, newerVersion } from './internal/own-design-row'
 import { settleParts } from './internal/settle-parts'
 import { announce, type Transaction, transact } from './transaction'
@@ -264,8 +264,6 @@ export const open = query({
     return ok({
       ...variant,
       parameters: variant.parameters as ParameterValues,
-      /** Of a member's own design; null for a shipped one. */
-      recipe: await recipeOf(variant.designId),
       /** A later version of it that is offered to this member. */
       newer: await newerVersion(actor, variant.designId),
       variants: build._count.variants,

@@ -103,9 +103,15 @@ export function scatterWithJoints(
   return scatterOf(checks, { ...by, soft, stiff })
 }
 
-/** @returns a sentence, and no number, for what cannot be judged */
-export function answerAsk(ask: StrengthAsk, onProgress?: OnProgress): Result<StrengthAnswer, string> {
-  const design = designById(ask.designId)
+/**
+ * @param design where it is not a shipped one
+ * @returns a sentence, and no number, for what cannot be judged
+ */
+export function answerAsk(
+  ask: StrengthAsk,
+  onProgress?: OnProgress,
+  design: Design | undefined = designById(ask.designId),
+): Result<StrengthAnswer, string> {
   if (!design) return err('This design is not in the shop any more.')
   if (ask.kind === 'compare')
     return ok({ kind: 'compare', comparison: compareJoints(design, ask.parameters, ask.options) })

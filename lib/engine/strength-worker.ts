@@ -2,7 +2,10 @@
  * The worker that answers a page's questions about strength (strength-run.ts), one at a time, by the messages of
  * browser-worker.ts. Started by strength-client.ts.
  */
-import { answerAsk } from './strength-run'
+import { browserDesign } from './browser-design'
+import { answerAsk, type StrengthAnswer, type StrengthAsk } from './strength-run'
 import { answerMessages } from './worker-desk'
 
-answerMessages(answerAsk)
+answerMessages<StrengthAsk, StrengthAnswer>(async (ask, tell) =>
+  answerAsk(ask, tell, await browserDesign(ask.designId)),
+)

@@ -88,14 +88,16 @@ function drawn(meshes: readonly PlacedMesh[], from: PictureFrom): Answered {
 
 /**
  * @param kernel asked for where something is drawn
+ * @param find where designs of members are known too
  * @returns a sentence for what cannot be built
  */
 export async function answerVariant(
   ask: VariantAsk,
   kernel: () => Promise<SolidKernel>,
   tell: Tell = () => undefined,
+  find: (designId: string) => Promise<Design | undefined> = async (id) => designById(id),
 ): Promise<Answered> {
-  const design = designById(ask.designId)
+  const design = await find(ask.designId)
   if (!design) return err('This design is not in the shop any more.')
   if (ask.kind === 'stops') return stopsOf(design, ask.parameters, ask.parameterId)
   const built = design.build(ask.parameters)

@@ -9,11 +9,18 @@ export interface DesignChoice {
   readonly preview: ReactNode
 }
 
+interface DesignFieldProps {
+  readonly designs: readonly DesignChoice[]
+  /** Chosen to begin with. */
+  readonly first?: string | undefined
+}
+
 /** Designs as large cards, one of which is chosen; the first one to begin with. */
-export function DesignField({ designs }: { readonly designs: readonly DesignChoice[] }) {
+export function DesignField({ designs, first }: DesignFieldProps) {
   const id = useId()
   const { error, typed } = useFieldState('designId')
-  const chosen = typed ?? designs[0]?.id
+  const wanted = designs.find((d) => d.id === first) ?? designs[0]
+  const chosen = typed ?? wanted?.id
   return (
     <fieldset aria-describedby={error ? `${id}-error` : undefined}>
       <legend className="mb-2 font-medium">Design</legend>

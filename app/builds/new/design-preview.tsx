@@ -1,14 +1,14 @@
-import { designById } from '#lib/core/design/designs/registry'
 import { drawView, modelViews } from '#lib/core/design/drawing/draw-model'
 import type { Drawing } from '#lib/core/design/drawing/drawing'
 import { loadSolidKernel } from '#lib/engine/solid-kernel-node'
+import { findDesign } from '../../designs/find-design'
 import { DrawingSvg } from '../../ui/drawing/drawing-svg'
 
 /** A design's drawings never change while the server runs. */
 const drawn = new Map<string, Promise<readonly Drawing[]>>()
 
 async function draw(designId: string): Promise<readonly Drawing[]> {
-  const model = designById(designId)?.build({})
+  const model = (await findDesign(designId))?.build({})
   if (!model?.ok) return []
   const bare = { ...model.value, dimensions: [] }
   const views = modelViews(await loadSolidKernel(), bare)

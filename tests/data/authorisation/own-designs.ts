@@ -34,6 +34,12 @@ export const cases: AuthorisationCases = {
   'own-designs.share': ofDesign({ sharing: 'mine' }, true),
   'own-designs.remove': ofDesign({}, true),
   'own-designs.open': ofDesign({}, false),
+  'own-designs.recipe': {
+    refused: async () => {
+      const { designId, state } = await theirs()
+      return { input: { designId: `own:${designId}@1` }, state }
+    },
+  },
   'own-designs.offered': {
     ownOnly: async () => {
       const { designId, state } = await theirs()

@@ -115,7 +115,7 @@ function FirstPlan({
   )
 }
 
-function Boards({
+async function Boards({
   plan,
   isGoing,
   isOpen,
@@ -129,7 +129,7 @@ function Boards({
   units: 'mm' | 'in'
   say: Say
 }) {
-  const nameOf = partNames(plan.input)
+  const nameOf = await partNames(plan.input)
   const sheets = plan.result.plan.layouts.map((_, i) => boardSheet(plan.input, plan.result, i, nameOf))
   const states = new Map(plan.boards.map((b) => [b.boardId, b]))
   if (sheets.length === 0) return null

@@ -1,8 +1,8 @@
 import type { Metadata } from 'next'
-import { designById } from '#lib/core/design/designs/registry'
 import { figures } from '#lib/data/variant-sheet'
 import { open } from '#lib/data/variants'
 import { DRAFT_KEY, draftTexts, readDraft } from '#lib/shop/design-draft'
+import { findDesign } from '../../../designs/find-design'
 import { load, settings } from '../../../load'
 import { ButtonLink } from '../../../ui/button'
 import { Live } from '../../../ui/live'
@@ -10,6 +10,7 @@ import { Notice } from '../../../ui/notice'
 import { Empty, Page } from '../../../ui/sheet'
 import { buildHeader } from '../header'
 import { DesignSheet } from './design-sheet'
+import { NewerVersion } from './newer-version'
 
 export const metadata: Metadata = { title: 'Design' }
 
@@ -27,7 +28,7 @@ export default async function DesignPage({ params, searchParams }: DesignPagePro
     load(open, { buildId, variantId }),
     load(figures, {}),
   ])
-  const design = designById(variant.designId)
+  const design = await findDesign(variant.designId)
   if (!design)
     return (
       <Page title="Design">
@@ -60,6 +61,14 @@ export default async function DesignPage({ params, searchParams }: DesignPagePro
           {variant.partsMade} {variant.partsMade === 1 ? 'part is' : 'parts are'} cut already. Those that do
           not fit the numbers that you save are set aside, and taken up again when you save them back.
         </Notice>
+      ) : null}
+      {variant.newer ? (
+        <NewerVersion
+          variantId={variant.id}
+          version={variant.version}
+          mayChange={variant.mayChange}
+          newer={variant.newer}
+        />
       ) : null}
       {variant.mayChange ? null : (
         <Notice>

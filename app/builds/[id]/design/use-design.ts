@@ -1,6 +1,7 @@
 'use client'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { Design, Model, ParameterValues } from '#lib/core/design/model'
+import { browserDesign } from '#lib/engine/browser-design'
 
 /** The design, fetched after the page: its code is not part of what the page needs to be read. */
 export function useDesign(designId: string): { design: Design | null; failed: boolean } {
@@ -8,9 +9,8 @@ export function useDesign(designId: string): { design: Design | null; failed: bo
   const [failed, setFailed] = useState(false)
   useEffect(() => {
     let mounted = true
-    import('#lib/core/design/designs/registry')
-      .then(({ designById }) => {
-        const found = designById(designId)
+    browserDesign(designId)
+      .then((found) => {
         if (mounted) found ? setDesign(found) : setFailed(true)
       })
       .catch(() => mounted && setFailed(true))

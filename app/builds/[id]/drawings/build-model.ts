@@ -1,8 +1,8 @@
-import { designById } from '#lib/core/design/designs/registry'
 import type { DesignRefusal, Model } from '#lib/core/design/model'
 import { chosen } from '#lib/data/variants'
 import type { TitleBlock } from '#lib/documents/sheet/plate'
 import { dayOf } from '#lib/format/instant'
+import { findDesign } from '../../../designs/find-design'
 import { load, settings } from '../../../load'
 import { buildHeader } from '../header'
 
@@ -18,7 +18,7 @@ export async function buildModel(buildId: string, now: Date): Promise<BuildModel
     buildHeader(buildId),
     load(chosen, { buildId }),
   ])
-  const design = designById(variant.designId)
+  const design = await findDesign(variant.designId)
   if (!design) return { status: 'gone' }
   const built = design.build(variant.parameters)
   if (!built.ok) return { status: 'refused', refusals: built.error }

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
-import { designById } from '#lib/core/design/designs/registry'
 import { ofVariant } from '#lib/data/finish-plans'
 import { chosen } from '#lib/data/variants'
+import { findDesign } from '../../../designs/find-design'
 import { load, settings } from '../../../load'
 import { ButtonLink } from '../../../ui/button'
 import { Live } from '../../../ui/live'
@@ -21,7 +21,7 @@ export default async function FinishPage({ params }: { readonly params: Promise<
     load(chosen, { buildId }),
   ])
   const kept = await load(ofVariant, { variantId: variant.id })
-  if (!designById(variant.designId))
+  if (!(await findDesign(variant.designId)))
     return (
       <Page title="Finish" lead={LEAD}>
         <Empty

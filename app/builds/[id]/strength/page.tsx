@@ -1,11 +1,11 @@
 import type { Metadata } from 'next'
-import { designById } from '#lib/core/design/designs/registry'
 import { readParameters } from '#lib/core/design/parameters'
 import { CAUTION } from '#lib/core/statics/sources'
 import { GRADES, SALVAGE_GRADES } from '#lib/core/wood/strength'
 import { chosen } from '#lib/data/variants'
 import { woodAsked } from '#lib/shop/strength-ask'
 import { woodWords } from '#lib/shop/strength-words'
+import { findDesign } from '../../../designs/find-design'
 import { load } from '../../../load'
 import { ButtonLink } from '../../../ui/button'
 import { Live } from '../../../ui/live'
@@ -22,7 +22,7 @@ const grades = SALVAGE_GRADES.map((value) => ({ value, label: GRADES[value].labe
 export default async function StrengthPage({ params }: { readonly params: Promise<{ id: string }> }) {
   const { id: buildId } = await params
   const [build, variant] = await Promise.all([buildHeader(buildId), load(chosen, { buildId })])
-  const design = designById(variant.designId)
+  const design = await findDesign(variant.designId)
   if (!design)
     return (
       <Page title="Strength" lead={LEAD}>

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
-import { designById } from '#lib/core/design/designs/registry'
 import { ofBuild } from '#lib/data/variant-sheet'
 import { nearInstantIn } from '#lib/format/instant'
+import { findDesign } from '../../../designs/find-design'
 import { load, settings } from '../../../load'
 import { Live } from '../../../ui/live'
 import { Notice } from '../../../ui/notice'
@@ -18,7 +18,8 @@ export default async function VariantsPage({ params }: { readonly params: Promis
   const { id: buildId } = await params
   const [me, build, sheet] = await Promise.all([settings(), buildHeader(buildId), load(ofBuild, { buildId })])
   const say = nearInstantIn(me.timeZone, new Date())
-  const designs = [...new Set(sheet.variants.map((v) => v.designId))].map((id) => designById(id))
+  const used = [...new Set(sheet.variants.map((v) => v.designId))]
+  const designs = await Promise.all(used.map((id) => findDesign(id)))
   return (
     <Page
       title="Variants"

@@ -28,7 +28,7 @@ export default async function RecordPage({ params }: Props) {
   const index = plan.result.plan.layouts.findIndex((l) => plan.input.pool.boardIds[l.board] === boardId)
   const state = plan.boards.find((b) => b.boardId === boardId)
   if (!planned || !state) notFound()
-  const sheet = boardSheet(plan.input, plan.result, index, partNames(plan.input))
+  const sheet = boardSheet(plan.input, plan.result, index, await partNames(plan.input))
   const { board } = sheet
   const back = `/builds/${buildId}/cutting`
   return (

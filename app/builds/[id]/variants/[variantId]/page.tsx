@@ -1,10 +1,10 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
-import { designById } from '#lib/core/design/designs/registry'
 import { ofBuild as commentsOf } from '#lib/data/comments'
 import { ofBuild } from '#lib/data/variant-sheet'
 import { nearInstantIn } from '#lib/format/instant'
 import { isPictureView } from '#lib/shop/picture-places'
+import { findDesign } from '../../../../designs/find-design'
 import { load, settings } from '../../../../load'
 import { ButtonLink } from '../../../../ui/button'
 import { Live } from '../../../../ui/live'
@@ -32,7 +32,7 @@ export default async function VariantPage({ params }: Props) {
   ])
   const variant = sheet.variants.find((v) => v.id === variantId)
   if (!variant) notFound()
-  const model = designById(variant.designId)?.build(variant.parameters)
+  const model = (await findDesign(variant.designId))?.build(variant.parameters)
   const parts = model?.ok ? model.value.parts.map(({ id, name }) => ({ id, name })) : []
   const say = nearInstantIn(timeZone, new Date())
   return (
