@@ -63,7 +63,7 @@ export default async function DesignsPage() {
                 <CopyForm from={d.id} name={d.name} />
               ) : (
                 <p className="text-[0.92rem] text-ink-soft">
-                  Can be built, not copied: its formulas cannot be written in rows.
+                  Can be built, not copied: its formulas are not written in rows yet.
                 </p>
               )}
             </Card>

@@ -1,5 +1,5 @@
 /**
- * Which topics a member may follow. A topic is `pool`, `builds`, `stations`, `members` or `shop`, or a kind and an id: `plan:…`, `build:…`, `board:…`,
+ * Which topics a member may follow. A topic is `pool`, `builds`, `designs`, `stations`, `members` or `shop`, or a kind and an id: `plan:…`, `build:…`, `board:…`,
  * `station:…`, `member:…`. All members see the shop's boards, builds and stations; what waits for a member is told to
  * that member alone. Tests: tests/data/live.test.ts
  */
@@ -10,7 +10,8 @@ import { refusal } from '#lib/shop/refusal'
 import { query } from './action'
 
 const MAX_TOPICS = 20
-const TOPIC = /^(pool|builds|stations|members|shop|(plan|build|board|station|member|teardown):[0-9a-f-]{36})$/
+const TOPIC =
+  /^(pool|builds|designs|stations|members|shop|(plan|build|board|station|member|teardown):[0-9a-f-]{36})$/
 
 export const follow = query({
   audience: 'member',

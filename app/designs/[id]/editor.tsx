@@ -96,6 +96,16 @@ export function Editor({ designId, start, newest, units, mayChange }: EditorProp
       setNote('')
     })
   const fault = Object.values(faults)[0]
+  /** Turns to the field at fault and opens its row. */
+  const showFault = (form: HTMLFormElement, path: string) => {
+    setTab(tabOf(path))
+    requestAnimationFrame(() => {
+      const field = form.querySelector<HTMLElement>('[aria-invalid="true"]')
+      const row = field?.closest('details')
+      if (row) row.open = true
+      field?.focus()
+    })
+  }
   return (
     <div className="grid gap-x-10 gap-y-8 lg:grid-cols-[minmax(0,1fr)_minmax(0,26rem)]">
       <div className="min-w-0 self-start lg:sticky lg:top-0 lg:order-2 lg:max-h-dvh lg:overflow-y-auto lg:py-4">
@@ -110,10 +120,12 @@ export function Editor({ designId, start, newest, units, mayChange }: EditorProp
       <form
         aria-label="Recipe of the design"
         noValidate
-        className="grid min-w-0 content-start gap-5 lg:order-1"
+        className="grid min-w-0 grid-cols-[minmax(0,1fr)] content-start gap-5 lg:order-1"
         onSubmit={(event) => {
           event.preventDefault()
-          save()
+          const [first] = Object.keys(live.judged.faults)
+          if (first === undefined) save()
+          else showFault(event.currentTarget, first)
         }}
       >
         <Tabs tab={tab} pick={setTab} faults={faults} recipe={edit.recipe} />
@@ -200,7 +212,7 @@ interface TabsProps {
 function Tabs({ tab, pick, faults, recipe }: TabsProps) {
   const wrong = new Set(Object.keys(faults).map(tabOf))
   return (
-    <fieldset className="no-scrollbar flex overflow-x-auto border-b border-hairline">
+    <fieldset className="no-scrollbar flex min-w-0 overflow-x-auto border-b border-hairline">
       <legend className="sr-only">Part of the recipe</legend>
       {TABS.map(({ id, title }) => (
         <label

@@ -151,16 +151,18 @@ function Control({ id, spec, at, bench, value, fault, describedBy }: ControlProp
         ))}
       </select>
     )
-  return (
-    <textarea
-      {...shared}
-      rows={spec.wide ? 2 : 1}
-      className="control"
-      value={String(value ?? '')}
-      readOnly={readOnly}
-      maxLength={600}
-      onChange={(event) => keep(event.target.value.replace(/\n/g, ' '))}
-    />
+  const typed = {
+    ...shared,
+    className: 'control',
+    value: String(value ?? ''),
+    readOnly,
+    maxLength: 600,
+    onChange: (event: { target: { value: string } }) => keep(event.target.value.replace(/\n/g, ' ')),
+  }
+  return spec.wide ? (
+    <textarea rows={2} {...typed} />
+  ) : (
+    <input autoComplete="off" spellCheck={false} {...typed} />
   )
 }
 

@@ -375,6 +375,8 @@ export interface Room {
   readonly nameOf: (row: Row) => string
   /** Fields that its line shows. */
   readonly shows: readonly string[]
+  /** What stands between them; absent: ×. */
+  readonly joins?: string
 }
 
 const text = (value: unknown): string => String(value ?? '')
@@ -400,6 +402,7 @@ export const ROOMS: readonly Room[] = [
     }),
     nameOf: (row) => text(row.label),
     shows: ['id', 'default'],
+    joins: ' = ',
   },
   {
     id: 'derived',
@@ -489,6 +492,7 @@ export const ROOMS: readonly Room[] = [
     }),
     nameOf: (row) => `${text(row.view)} view${row.kind === 'angle' ? ', angle' : `, ${text(row.side)}`}`,
     shows: ['from', 'to'],
+    joins: ' to ',
   },
   {
     id: 'notices',

@@ -73,7 +73,7 @@ function RowLine({ room, bench, row, at }: LineProps) {
           {room.shows
             .map((key) => said(bench, `${at}.${key}`))
             .filter(Boolean)
-            .join('  ×  ')}
+            .join(room.joins ?? ' × ')}
         </span>
         {faults.length > 0 ? (
           <span className="basis-full text-[0.92rem] font-medium text-stop">
