@@ -8,6 +8,7 @@ const INSIDE = [
   '/',
   '/builds',
   '/builds/new',
+  '/designs',
   '/pool',
   '/pool?minLength=99999',
   '/teardowns',

@@ -62,7 +62,7 @@ function hintsOf(recipe: Recipe, worth: Bench['worth']): NameHint[] {
 export function Editor({ designId, start, newest, units, mayChange }: EditorProps) {
   const router = useRouter()
   const [base, setBase] = useState(newest.version)
-  const edit = useRecipe(designId, newest.version, start)
+  const edit = useRecipe(designId, base, start)
   const live = useJudged(edit.recipe)
   const [tab, setTab] = useState<TabId>('parameters')
   const [note, setNote] = useState('')

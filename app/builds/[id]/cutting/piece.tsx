@@ -1,9 +1,9 @@
 'use client'
 import { useMemo } from 'react'
-import { designById } from '#lib/core/design/designs/registry'
 import type { ParameterValues } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
 import ModelView from '../../../ui/model-view/model-view'
+import { useDesign } from '../design/use-design'
 
 interface Props {
   readonly designId: string
@@ -19,7 +19,9 @@ const NONE: readonly string[] = []
 
 /** The piece as it was planned, one part marked. */
 export default function Piece({ designId, parameters, title, units, chosen, onPick, onHover }: Props) {
-  const model = useMemo(() => designById(designId)?.build(parameters), [designId, parameters])
+  const { design, failed } = useDesign(designId)
+  const model = useMemo(() => design?.build(parameters), [design, parameters])
+  if (!design && !failed) return <p className="text-ink-soft">Drawing…</p>
   if (!model?.ok) return <p>The design cannot be drawn just now.</p>
   return (
     <ModelView

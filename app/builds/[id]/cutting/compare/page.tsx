@@ -96,10 +96,10 @@ function Chooser({
   )
 }
 
-function OnlyIn({ a, b }: { a: PlanToCompare; b: PlanToCompare }) {
+async function OnlyIn({ a, b }: { a: PlanToCompare; b: PlanToCompare }) {
   const rows = [
-    { which: 'first', parts: onlyMadeBy(a, b), name: partNames(a.input) },
-    { which: 'second', parts: onlyMadeBy(b, a), name: partNames(b.input) },
+    { which: 'first', parts: onlyMadeBy(a, b), name: await partNames(a.input) },
+    { which: 'second', parts: onlyMadeBy(b, a), name: await partNames(b.input) },
   ].filter(({ parts }) => parts.length > 0)
   if (rows.length === 0) return <p className="mt-4">Both plans make the same parts.</p>
   return (
@@ -113,12 +113,13 @@ function OnlyIn({ a, b }: { a: PlanToCompare; b: PlanToCompare }) {
   )
 }
 
-function BoardsBeside({ a, b, units }: { a: PlanToCompare; b: PlanToCompare; units: LengthUnit }) {
+async function BoardsBeside({ a, b, units }: { a: PlanToCompare; b: PlanToCompare; units: LengthUnit }) {
   const boards = comparedBoards(a, b)
   const other = boards.filter((board) => !board.isSame)
   const same = boards.filter((board) => board.isSame)
-  const sheets = [a, b].flatMap((plan) =>
-    plan.result.plan.layouts.map((_, i) => boardSheet(plan.input, plan.result, i, partNames(plan.input))),
+  const named = await Promise.all([a, b].map(async (plan) => ({ plan, nameOf: await partNames(plan.input) })))
+  const sheets = named.flatMap(({ plan, nameOf }) =>
+    plan.result.plan.layouts.map((_, i) => boardSheet(plan.input, plan.result, i, nameOf)),
   )
   return (
     <Section title="Board by board">
@@ -174,7 +175,7 @@ function BoardBeside({
   )
 }
 
-function Drawing({
+async function Drawing({
   plan,
   index,
   units,
@@ -185,7 +186,7 @@ function Drawing({
   units: LengthUnit
   name: string
 }) {
-  const sheet = boardSheet(plan.input, plan.result, index, partNames(plan.input))
+  const sheet = boardSheet(plan.input, plan.result, index, await partNames(plan.input))
   const prefix = `${name.slice(0, 1)}${sheet.board.number}`
   const label = `Board ${sheet.board.number}, ${name.toLowerCase()}`
   return (

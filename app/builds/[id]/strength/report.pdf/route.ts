@@ -1,7 +1,7 @@
 /** The strength report of a build as a PDF, `?grade=&dry=&damp=` as on the page: any member may have what they may see. */
-import { designById } from '#lib/core/design/designs/registry'
 import { orderDocument } from '#lib/documents/document-desk'
 import { askFrom, judgedForWords, readAsk, woodAsked } from '#lib/shop/strength-ask'
+import { findDesign } from '../../../../designs/find-design'
 import { settings } from '../../../../load'
 import { buildModel } from '../../drawings/build-model'
 
@@ -21,7 +21,8 @@ export async function GET(request: Request, { params }: { readonly params: Promi
   const read = readAsk(typed)
   if (!read.ok) return sentence(Object.values(read.error).join(' '), 422)
   const { model, titleBlock } = made
-  const wood = woodAsked(designById(model.designId)?.parameters ?? [], model.parameters)
+  const design = await findDesign(model.designId)
+  const wood = woodAsked(design?.parameters ?? [], model.parameters)
   const order = {
     kind: 'strength' as const,
     ...{ model, titleBlock, units, madeAt },
