@@ -5,7 +5,7 @@
 import { expect, test } from '@playwright/test'
 import { expectAccessible, expectNoSideways } from './support/looks'
 import { asMember } from './support/people'
-import { buildWith, logBoards, planCutting, startBuild } from './support/work'
+import { buildWith, logBoards, planCutting, planHere, startBuild } from './support/work'
 
 test('glued up, compared, seen in the piece, planned together', async ({ browser }) => {
   test.setTimeout(240_000)
@@ -31,7 +31,7 @@ test('glued up, compared, seen in the piece, planned together', async ({ browser
     await expect(page.getByText('How the plan was judged')).toBeVisible()
     await page.goto(`${build}/cutting`)
     await seat.check()
-    await planCutting(page, build)
+    await planHere(page)
     await expect(seat).toBeChecked()
     await expect(page.getByText(/^All 14 parts come out of/)).toBeVisible()
     await expectAccessible(page)

@@ -81,6 +81,11 @@ export async function logBoards(page: Page, what: LoggedBoards, shop = ''): Prom
 /** Asks for a cut plan and waits until it is there and final. */
 export async function planCutting(page: Page, build: string, shop = ''): Promise<void> {
   await page.goto(`${shop}${build}/cutting`)
+  await planHere(page)
+}
+
+/** The same on a cutting page that stands open, with what was chosen on it. */
+export async function planHere(page: Page): Promise<void> {
   await page.getByText('5 s', { exact: true }).click()
   await page
     .getByRole('button', { name: /^Plan (the cutting|again)$/ })

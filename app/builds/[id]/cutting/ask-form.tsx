@@ -5,7 +5,8 @@ import { CheckField, ChoiceField } from '../../../ui/field'
 import { Form, Submit } from '../../../ui/form'
 import { askForPlan } from './actions'
 
-const TIMES = [
+/** How long a plan may be looked for. */
+export const TIMES = [
   { value: '5', label: '5 s' },
   { value: '20', label: '20 s' },
   { value: '60', label: '1 min' },

@@ -1,19 +1,13 @@
 import type { BuildToJoin } from '#lib/data/plans-together'
 import { CheckField, ChoiceField, SelectField } from '../../../../ui/field'
 import { Form, Submit } from '../../../../ui/form'
+import { TIMES } from '../ask-form'
 import { askTogether } from './actions'
 
 const PRIORITY_OPTIONS = [
   { value: 'first', label: 'before others' },
   { value: 'even', label: 'like others' },
   { value: 'last', label: 'after others' },
-] as const
-
-const TIMES = [
-  { value: '5', label: '5 s' },
-  { value: '20', label: '20 s' },
-  { value: '60', label: '1 min' },
-  { value: '300', label: '5 min' },
 ] as const
 
 interface Props {
