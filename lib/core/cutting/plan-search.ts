@@ -60,6 +60,8 @@ const MOST_PERFECT = 600
 /** Random spread of the parts' values. */
 const SPREADS = [0, 0, 0, 0.02, 0.08]
 const BEAMS = [1, 2, 4, 8, 16, 32, 64, 128]
+/** How many of them are used on a large pool. */
+const POOL_BEAMS = 5
 /** Rounds without a better plan after which a search without a step limit ends. */
 const PATIENCE = 3_000
 /** The same, once weight and cost are proven: only offcuts can still improve. */
@@ -68,6 +70,8 @@ const MOST_TRIED = 8
 /** Most blocks without waste made at once, and most classes of boards for which they are sought. */
 const MOST_WHOLE = 20_000
 const MOST_WHOLE_CLASSES = 300
+/** Share of a board that parts cover where it counts as used up. */
+const WHOLE_FILL = 0.985
 /** Cycles before which a proof is tried. */
 const PROOF_CYCLES = new Set([0, 2, 5, 9, 13, 17, 21])
 /** Memory of late acceptance. */
@@ -102,6 +106,8 @@ export class PlanSearch {
   private partsArea = 0
   /** Blocks that leave no waste are worth looking for. */
   private readonly canBeWhole: boolean
+  private wholeHits = 0
+  private wholeMisses = 0
   /** More boards than one search can fill together. */
   private readonly isLarge: boolean
 
@@ -174,7 +180,7 @@ export class PlanSearch {
       if (PROOF_CYCLES.has(cycle)) this.prove()
       const fresh = this.rebuild(all, cycle)
       const effort = Math.min(10_000, Math.ceil(100 * 1.2 ** cycle))
-      if (this.isAllMade() && !this.isProven()) this.squeeze(effort, cycle)
+      if (this.isAllMade() && !this.isProven() && !this.isPool()) this.squeeze(effort, cycle)
       // Now and then from the new plan, so that the walk does not stay where it began.
       const start = cycle % 2 === 1 && fresh !== null && !this.isAllMade() ? fresh : this.planOf(this.best)
       this.improve(start, all, effort)
@@ -183,6 +189,11 @@ export class PlanSearch {
       if (idle > (this.isProven() ? PATIENCE_PROVEN : this.patience())) break
     }
     return this.best
+  }
+
+  /** Seldom, where boards without waste were hardly ever found. */
+  private isWholeLikely(): boolean {
+    return this.canBeWhole && (this.wholeMisses < 4 + 2 * this.wholeHits || this.rng.below(60) === 0)
   }
 
   /** A proof for a single board, or a plan that the search missed. */
@@ -215,6 +226,9 @@ export class PlanSearch {
     const { shouldStop } = this.options
     const found = wholeBoards(this.prep, left, wanted, most, { rng, mostBlocks, mostPeels, shouldStop })
     this.filler.steps += found.steps
+    const isGood = found.sets.some((set) => set.some((u) => u.root.area > WHOLE_FILL * this.usable[u.cls]))
+    if (isGood) this.wholeHits++
+    else this.wholeMisses++
     return found.sets.map((set) => {
       const rest = wanted.slice()
       const boards = [...left]
@@ -231,7 +245,7 @@ export class PlanSearch {
   private rebuild(all: readonly number[], cycle: number): Plan | null {
     if (this.isProven()) return null
     if (this.isAllMade() && cycle > 2) return null
-    if (this.isLarge && cycle > 1) return null
+    if (this.isLarge && (cycle > 1 || this.isPool())) return null
     let fresh: Plan | null = null
     const beam = this.beamOf(cycle)
     for (let k = 0; k < 2 && !this.isOver(); k++) {
@@ -240,6 +254,11 @@ export class PlanSearch {
       if (fresh === null || compare(plan.score, fresh.score) > 0) fresh = plan
     }
     return fresh
+  }
+
+  /** All parts are made from a small share of many boards: what counts is which boards. */
+  private isPool(): boolean {
+    return this.isLarge && this.isAllMade() && this.best.length * 2 < this.prep.classes.length
   }
 
   private beamOf(cycle: number): number {
@@ -269,7 +288,7 @@ export class PlanSearch {
       if (this.isOver()) return
       const cost = this.bestScore.cost
       let start = this.build(left, this.beamOf(cycle), 0.05, MOST_TRIED)
-      for (const used of this.canBeWhole ? this.whole(left, this.reach, [], 8_000, 3_000, 1) : []) {
+      for (const used of this.isWholeLikely() ? this.whole(left, this.reach, [], 8_000, 3_000, 1) : []) {
         const plan = this.planOf(used)
         this.offerBest(plan)
         if (compare(plan.score, start.score) > 0) start = plan
@@ -462,7 +481,7 @@ export class PlanSearch {
     }
     for (let k = 0; k < 4 * tried && picks.size < tried; k++) {
       const r = this.rng.next()
-      picks.add(open[Math.floor(open.length * r * r)])
+      picks.add(open[Math.floor(open.length * (open.length > 200 ? r ** 5 : r * r))])
     }
     return [...picks]
   }
@@ -516,7 +535,7 @@ export class PlanSearch {
     this.chooseGains()
     const share = this.isLarge && this.isAllMade() && !this.isProven() ? 1 : 3
     const isRefit = current.used.length > 0 && this.rng.below(4) < share
-    if (this.canBeWhole && this.rng.below(8) === 0) return this.rewhole(current, left)
+    if (this.rng.below(8) === 0 && this.isWholeLikely()) return this.rewhole(current, left)
     return isRefit ? this.refit(current) : this.remix(current, left)
   }
 
@@ -528,7 +547,9 @@ export class PlanSearch {
 
   /** Takes a few boards apart and fills them again, with a board or two more to choose from. */
   private remix(current: Plan, limit: readonly number[]): Plan {
-    const taken = this.chooseBoards(current.used)
+    // In a large pool the saving lies in other boards, cheap ones above all.
+    const isPool = this.isPool()
+    const taken = this.chooseBoards(current.used, isPool ? 4 : 3, isPool)
     const kept = current.used.filter((_, k) => !taken.has(k))
     const wanted = current.missing.slice()
     const left = [...limit]
@@ -538,16 +559,12 @@ export class PlanSearch {
       classes.add(current.used[k].cls)
       countParts(current.used[k].root, wanted, 1)
     }
-    // In a large pool the saving lies in other boards, cheap ones above all.
-    const isPool = this.isLarge && this.isAllMade()
-    const extra = isPool ? 4 + this.rng.below(10) : 1 + this.rng.below(2)
-    for (let k = 0; k < extra; k++) {
-      const r = this.rng.next()
-      classes.add(this.byPrice[Math.floor(this.byPrice.length * (isPool ? r * r : r))])
-    }
+    const extra = isPool ? 4 + this.rng.below(14) : 1 + this.rng.below(2)
+    const near = isPool ? Math.min(this.byPrice.length, 20 + 3 * current.used.length) : this.byPrice.length
+    for (let k = 0; k < extra; k++) classes.add(this.byPrice[this.rng.below(near)])
     const order = [...classes].filter((c) => left[c] > 0)
     this.shuffle(order)
-    const beam = BEAMS[this.rng.below(BEAMS.length)]
+    const beam = BEAMS[this.rng.below(isPool ? POOL_BEAMS : BEAMS.length)]
     if (this.rng.below(isPool ? 6 : 3) > (isPool ? 4 : 0)) {
       const few = this.prep.classes.map(() => 0)
       for (const k of taken) few[current.used[k].cls]++
@@ -578,13 +595,16 @@ export class PlanSearch {
     return used === undefined ? null : this.planOf(used)
   }
 
-  private chooseBoards(used: readonly Used[], mostTaken = 3): Set<number> {
+  /** @param byCost the dear ones for what they yield, else the idle ones */
+  private chooseBoards(used: readonly Used[], mostTaken: number, byCost = false): Set<number> {
+    const bad = (u: Used): number =>
+      byCost ? this.prep.classes[u.cls].cost / Math.max(1, u.root.area) : this.idleShare(u.root)
     const most = Math.min(used.length, 1 + this.rng.below(mostTaken))
     const taken = new Set<number>()
     for (let tries = 0; taken.size < most && tries < 20; tries++) {
       const a = this.rng.below(used.length)
       const b = this.rng.below(used.length)
-      taken.add(this.idleShare(used[a].root) > this.idleShare(used[b].root) ? a : b)
+      taken.add(bad(used[a]) > bad(used[b]) ? a : b)
     }
     return taken
   }

@@ -75,6 +75,8 @@ class Peeler {
   private readonly blocks = new Map<Whole, Block | null>()
   private readonly sorted = new Map<readonly Whole[], readonly Whole[]>()
   private left: Int32Array
+  /** Lengths and widths that blocks have. */
+  private readonly sizes: readonly [readonly number[], readonly number[]]
   private found = new Map<string, Filling>()
   private area = 0
   private loss = 0
@@ -93,6 +95,7 @@ class Peeler {
     private readonly shouldStop: () => boolean,
   ) {
     this.left = wanted.slice()
+    this.sizes = [[...wholes.byLength.keys()], [...wholes.byHeight.keys()]]
     this.cls = prep.classes[0]
   }
 
@@ -150,15 +153,14 @@ class Peeler {
 
   /** Defects apart from one another: a cut between them at the edge of a block that lies in a corner. */
   private part(x: number, y: number, w: number, h: number): void {
-    const { cls } = this
     for (let dir = 0 as 0 | 1; dir < 2; dir++) {
-      for (const at of this.cutsApart(x, y, w, h, dir as 0 | 1)) {
+      const cuts = this.cutsApart(x, y, w, h, dir as 0 | 1)
+      this.budget -= cuts.length / 4
+      for (const at of cuts) {
         if (this.budget <= 0) return
         const one = dir === 0 ? { x, y, w: at, h } : { x, y, w, h: at }
         const two = dir === 0 ? { x: x + at, y, w: w - at, h } : { x, y: y + at, w, h: h - at }
         if (dir === 0 ? !canCrosscut(this.prep, w, h) : !canRip(this.prep, w, h, at)) continue
-        if (!zonesTouch(cls.zones, one.x, one.y, one.w, one.h)) continue
-        if (!zonesTouch(cls.zones, two.x, two.y, two.w, two.h)) continue
         this.peels.push({ whole: null, block: null, side: dir === 0 ? 5 : 6, at })
         this.open.push(two)
         this.peel(one.x, one.y, one.w, one.h, -1)
@@ -168,21 +170,26 @@ class Peeler {
     }
   }
 
-  /** Where blocks end that start at either end, and that no zone would be cut by. */
+  /** Where blocks end that start at either end, with defects on both sides and none cut through. */
   private cutsApart(x: number, y: number, w: number, h: number, dir: 0 | 1): number[] {
-    const sizes = dir === 0 ? this.wholes.byLength : this.wholes.byHeight
-    const span = dir === 0 ? w : h
     const from = dir === 0 ? x : y
+    const span = dir === 0 ? w : h
+    const spans = this.cls.zones
+      .filter((z) => x < z.x1 && x + w > z.x0 && y < z.y1 && y + h > z.y0)
+      .map((z) => (dir === 0 ? [z.x0 - from, z.x1 - from] : [z.y0 - from, z.y1 - from]))
+    const least = Math.min(...spans.map((s) => s[1]))
+    const most = Math.max(...spans.map((s) => s[0]))
+    if (least > most) return []
     const cuts = new Set<number>()
-    for (const size of sizes.keys()) {
-      if (size >= span) continue
-      cuts.add(size)
-      cuts.add(span - size)
+    const sizes = this.sizes[dir]
+    this.budget -= sizes.length / 64
+    for (let k = 0; k < sizes.length; k++) {
+      for (const at of [sizes[k], span - sizes[k]]) {
+        if (at >= least && at <= most && at > 0 && at < span && spans.every((s) => s[0] >= at || s[1] <= at))
+          cuts.add(at)
+      }
     }
-    const { zones } = this.cls
-    const isClear = (at: number): boolean =>
-      zones.every((z) => (dir === 0 ? z.x0 : z.y0) >= from + at || (dir === 0 ? z.x1 : z.y1) <= from + at)
-    return [...cuts].filter(isClear)
+    return [...cuts]
   }
 
   /** @param dir 0: pieces of full height, crosscut off; 1: of full length, ripped off */
