@@ -57,6 +57,8 @@ export function gridUnit(prep: Prepared): number {
 }
 
 export class FreeTable {
+  /** Sums of two rectangles looked at. */
+  readonly work: number
   private readonly prep: Prepared
   private readonly unit: number
   private readonly xs: readonly number[]
@@ -81,6 +83,7 @@ export class FreeTable {
     this.unit = unit
     this.xs = xs
     this.ys = ys
+    this.work = (xs.length * ys.length * (xs.length + ys.length)) / 4
     this.atX = floors(xs, w)
     this.atY = floors(ys, h)
     this.value = new Float64Array(xs.length * ys.length)

@@ -10,7 +10,9 @@ import { type Rng, seededRng } from '#lib/core/units/rng'
 import { type Block, bulkBlocks, pairBlocks, perfectBlocks, singleBlocks } from './blocks'
 import { cheaperSets } from './board-sets'
 import { canHold, usableArea } from './bounds'
+import { dualFeasibleCount } from './dual-feasible'
 import { BoardFiller, MOST_ROOTS, type Root, restWorth } from './fill-board'
+import { patternBound } from './plate-bound'
 import type { Prepared } from './prepared'
 import { BoardProver } from './prove-board'
 import { countParts, joinSections, type Section, sectionsOfMoves } from './section'
@@ -32,6 +34,8 @@ export interface SearchOptions {
 export interface SearchBounds {
   /** Lowered by proofs on the way. */
   weight: number
+  /** Least cost of making everything, as far as proven. */
+  allMade: number
   cost(weight: number): number
 }
 
@@ -177,7 +181,7 @@ export class PlanSearch {
     for (let cycle = 0; !this.isOver(); cycle++) {
       const before = this.bestWorth
       const score = this.bestScore
-      if (PROOF_CYCLES.has(cycle)) this.prove()
+      if (PROOF_CYCLES.has(cycle)) this.prove(cycle)
       const fresh = this.rebuild(all, cycle)
       const effort = Math.min(10_000, Math.ceil(100 * 1.2 ** cycle))
       if (this.isAllMade() && !this.isProven() && !this.isPool()) this.squeeze(effort, cycle)
@@ -196,8 +200,27 @@ export class PlanSearch {
     return this.canBeWhole && (this.wholeMisses < 4 + 2 * this.wholeHits || this.rng.below(60) === 0)
   }
 
+  /** Identical boards: a sharper bound on their number. */
+  private proveCount(cycle: number): void {
+    const { prep, bounds } = this
+    const [cls] = prep.classes
+    const { objective } = prep.problem
+    if (prep.classes.length !== 1 || cls.zones.length > 0 || objective === 'maxValue') return
+    if (!this.isAllMade() || cls.cost <= 0 || this.reach.some((v, i) => v !== prep.demand[i])) return
+    if (cycle === 0) bounds.allMade = Math.max(bounds.allMade, dualFeasibleCount(prep, cls) * cls.cost)
+    if (cycle !== 2 || this.isProven()) return
+    const { count, rounds } = patternBound(
+      prep,
+      this.bestScore.cost / cls.cost - 1e-9,
+      this.options.shouldStop,
+    )
+    this.filler.steps += rounds
+    bounds.allMade = Math.max(bounds.allMade, Math.ceil(count - 1e-6) * cls.cost)
+  }
+
   /** A proof for a single board, or a plan that the search missed. */
-  private prove(): void {
+  private prove(cycle: number): void {
+    if (!this.isProven()) this.proveCount(cycle)
     if (this.isProven() || !this.prover.canTry) return
     const { root, weightBound, steps } = this.prover.attempt(this.bestScore.weight)
     this.filler.steps += steps
