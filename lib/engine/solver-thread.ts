@@ -5,14 +5,11 @@
  * Tests: tests/engine/thread-pool.test.ts
  */
 import { parentPort } from 'node:worker_threads'
-import { singleBlocks } from '#lib/core/cutting/blocks'
-import { countMade } from '#lib/core/cutting/forms'
 import type { LpSolver } from '#lib/core/cutting/lp'
 import { planForms } from '#lib/core/cutting/plan-forms'
 import { planTogether } from '#lib/core/cutting/plan-together'
-import { prepare } from '#lib/core/cutting/prepared'
 import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
-import { cureFor } from '#lib/core/cutting/shortage'
+import { cureOf } from '#lib/core/cutting/shortage'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
 import { loadLpSolver } from './lp-solver'
 import { type FromThread, GO_ON, type StartMessage, type ToThread } from './protocol'
@@ -34,10 +31,9 @@ function assertSound(problem: CutProblem, plan: CutPlan): CutPlan {
 /** The engine looks for no cure once it was stopped; after the clock, unlike after a cancel, it is still wanted. */
 function withCure(problem: CutProblem, plan: CutPlan, isCancelled: () => boolean): CutPlan {
   if (plan.cure || plan.shortages.length === 0 || isCancelled()) return plan
-  const prep = prepare(problem)
   const until = performance.now() + CURE_MS
   const shouldStop = () => isCancelled() || performance.now() > until
-  const cure = cureFor(prep, singleBlocks(prep, true), countMade(problem, plan.layouts), shouldStop)
+  const cure = cureOf(problem, plan, shouldStop)
   return cure ? { ...plan, cure } : plan
 }
 

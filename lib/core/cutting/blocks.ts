@@ -125,6 +125,10 @@ export function join(prep: Prepared, a: Block, b: Block, dir: 0 | 1): Block | nu
   }
 }
 
+/** Parts above which only the next ones in size are paired, and how many of these. */
+const MANY_SINGLES = 700
+const NEAR_SINGLES = 24
+
 /**
  * Pairs of parts (the same or different ones) that fill their rectangle to `minFill` or more.
  * @param most how many to keep, the best filled first
@@ -142,13 +146,16 @@ export function pairBlocks(
     maxH = Math.max(maxH, c.h)
   }
   const pairs: Block[] = []
-  for (let i = 0; i < singles.length; i++) {
-    for (let j = i; j < singles.length; j++) {
-      for (const dir of [0, 1] as const) {
-        const a = singles[i]
-        const b = singles[j]
-        const w = dir === 0 ? a.w + b.w : Math.max(a.w, b.w)
-        const h = dir === 0 ? Math.max(a.h, b.h) : a.h + b.h
+  for (const dir of [0, 1] as const) {
+    // Well filled pairs are nearly equal across, so among very many parts the nearest in size are enough.
+    const order = [...singles].sort((a, b) => (dir === 0 ? a.h - b.h : a.w - b.w))
+    const near = order.length > MANY_SINGLES ? NEAR_SINGLES : order.length
+    for (let i = 0; i < order.length; i++) {
+      for (let j = i; j < Math.min(order.length, i + near); j++) {
+        const a = order[i]
+        const b = order[j]
+        const w = dir === 0 ? a.w + b.w : b.w
+        const h = dir === 0 ? b.h : a.h + b.h
         if (w > maxW || h > maxH || a.area + b.area < minFill * w * h) continue
         const pair = join(prep, a, b, dir)
         if (pair !== null) pairs.push(pair)
@@ -161,6 +168,8 @@ export function pairBlocks(
 
 /** Copies from which rows of one part are built, and how many a row may hold. */
 const BULK_FROM = 24
+/** Numbers in a block's list of members, five a part, above which it is not doubled again. */
+const MOST_BULK = 5 * 512
 
 /**
  * Rows and columns of 2, 4, 8... copies of a part wanted in bulk, so that thousands of alike parts take few moves.
@@ -179,6 +188,7 @@ export function bulkBlocks(prep: Prepared, singles: readonly Block[]): Block[] {
     for (const dir of [0, 1] as const) {
       let row: Block | null = single
       while (row !== null) {
+        if (row.members.length > MOST_BULK) break
         row = join(prep, row, row, dir)
         if (row === null || row.w > maxW || row.h > maxH) break
         blocks.push(row)
@@ -193,6 +203,7 @@ export function bulkBlocks(prep: Prepared, singles: readonly Block[]): Block[] {
 function stackRows(prep: Prepared, row: Block, maxH: number, blocks: Block[]): void {
   let grid: Block | null = row
   while (grid !== null) {
+    if (grid.members.length > MOST_BULK) break
     grid = join(prep, grid, grid, 1)
     if (grid === null || grid.h > maxH) break
     blocks.push(grid)

@@ -164,6 +164,8 @@ export class BoardFiller {
   private seenLevel = new Int32Array(0)
   private level = 0
   private work = 0
+  /** What a look at a block costs: more with many zones. */
+  private effort = 1
   private singles = 0
   private isMasked = false
   private hasZones = false
@@ -363,11 +365,13 @@ export class BoardFiller {
     pool.open[0] = 0
     pool.lost[0] = 0
     this.hasZones = false
+    this.effort = 1
     this.fair = this.minW * this.minH
     for (let k = 0; k < roots.length; k++) {
       const r = roots[k]
       this.push(0, 0, 0, r.w, r.h, r.stage, -1 - k, k)
       if (r.zones.length > 0) this.hasZones = true
+      this.effort = Math.max(this.effort, 1 + 4 * r.zones.length)
     }
   }
 
@@ -428,7 +432,7 @@ export class BoardFiller {
   }
 
   private isStopped(options: FillOptions): boolean {
-    this.work += this.blocks.length
+    this.work += this.blocks.length * this.effort
     if (this.work < 20_000) return false
     this.work = 0
     return options.shouldStop()
@@ -930,6 +934,7 @@ export function blocker(zones: readonly Zone[], block: Block, x: number, y: numb
   const m = block.members
   for (let q = 0; q < zones.length; q++) {
     const z = zones[q]
+    if (x >= z.x1 || x + block.w <= z.x0 || y >= z.y1 || y + block.h <= z.y0) continue
     for (let p = 0; p < m.length; p += 5) {
       if (z.mask !== null && z.mask[m[p]] === 0) continue
       const px = x + m[p + 1]

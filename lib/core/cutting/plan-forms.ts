@@ -10,17 +10,15 @@
  * Deterministic for a seed and a step budget. Tests: tests/core/cutting/plan-forms.test.ts
  */
 import { seededRng } from '#lib/core/units/rng'
-import { singleBlocks } from './blocks'
 import { checkProblem } from './check-problem'
 import { countSettings } from './cut-order'
-import { type Choice, choicesOf, countMade, type Form, formProblem, planOfForm } from './forms'
+import { type Choice, choicesOf, type Form, formProblem, planOfForm } from './forms'
 import { leavesOf, offcutWorth, restsOf } from './offcuts'
 import { type PlanOptions, planCuts } from './plan-cuts'
 import { planedByHand } from './planed-together'
-import { prepare } from './prepared'
 import type { CutNode, CutPlan, CutProblem } from './problem'
 import { leastPitchUm } from './rows'
-import { cureFor } from './shortage'
+import { cureOf } from './shortage'
 
 /** Steps of a trial of one form, of the first longer search, and of the search that only proves a bound. */
 const TRIAL_STEPS = 1_500
@@ -258,8 +256,7 @@ function withCure(problem: CutProblem, search: FormSearch, options: PlanOptions)
   const plan = search.judged((search.best as Standing).plan)
   const isWanted = options.isCureWanted !== false && !search.isStopped
   if (plan.shortages.length === 0 || !isWanted) return plan
-  const prep = prepare(problem)
-  const cure = cureFor(prep, singleBlocks(prep, true), countMade(problem, plan.layouts), () => search.isOver)
+  const cure = cureOf(problem, plan, () => search.isOver)
   return cure === undefined ? plan : { ...plan, cure }
 }
 

@@ -44,7 +44,7 @@ export function patternBound(
     const made = new Int32Array(prep.n)
     countParts(table.sectionOf({ x: 0, y: 0, w: cls.w, h: cls.h, stage: 0 }), made, 1)
     if (!lp.enter(columnOf(kinds, made)) && rounds > 0) break
-    while (lp.enterSurplus()) if (shouldStop()) break
+    while (lp.enterFree()) if (shouldStop()) break
     weight = new Float64Array(prep.n)
     kinds.forEach((i, k) => {
       weight[i] = Math.max(0, lp.duals[k])

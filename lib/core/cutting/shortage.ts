@@ -6,11 +6,13 @@
  * In: what was made. Out: Shortage[] and Cure. Not guaranteed: that no smaller board exists. Tests: shortage.test.ts
  */
 import { seededRng } from '#lib/core/units/rng'
-import type { Block } from './blocks'
+import { type Block, singleBlocks } from './blocks'
 import { canHold } from './bounds'
+import { checkProblem } from './check-problem'
 import { BoardFiller } from './fill-board'
-import type { BoardClass, Prepared } from './prepared'
-import type { Cure, Shortage } from './problem'
+import { countMade } from './forms'
+import { type BoardClass, type Prepared, prepare } from './prepared'
+import type { Cure, CutPlan, CutProblem, Shortage } from './problem'
 import { largestSums } from './subset-sums'
 
 function reasonFor(prep: Prepared, item: number): Shortage['why'] {
@@ -132,6 +134,18 @@ export function cureFor(
     widthUm: best.h - prep.kerf,
     blanks: [...missing].map((count, blank) => ({ blank, count })).filter((b) => b.count > 0),
   }
+}
+
+/**
+ * What would cure a plan's shortage, for any plan of the problem however it was found or kept.
+ * @returns the smallest board found that, added to the pool, makes every missing part; undefined where nothing is missing
+ * @throws RangeError for a problem that cannot be meant
+ * @example cureOf(problem, plan, () => false)?.lengthUm //=> 1_205_000
+ */
+export function cureOf(problem: CutProblem, plan: CutPlan, shouldStop: () => boolean): Cure | undefined {
+  checkProblem(problem)
+  const prep = prepare(problem)
+  return cureFor(prep, singleBlocks(prep, true), countMade(problem, plan.layouts), shouldStop)
 }
 
 function smallestBoard(

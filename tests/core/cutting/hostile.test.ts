@@ -106,4 +106,49 @@ describe('problems that go to the edge', () => {
   it('weights and costs of nothing', () => {
     sound(shop([board(1000, 100, { cost: 0 })], [blank(300, 50, 2, { weight: 0 })]))
   })
+
+  it('boards that are all defect but for a sliver, many zones over one another', () => {
+    const zones = Array.from({ length: 60 }, (_, k) => ({
+      board: 0,
+      xUm: k * 15 * MM,
+      yUm: (k % 10) * MM,
+      lengthUm: 100 * MM,
+      widthUm: 95 * MM,
+      blocks: 'all' as const,
+    }))
+    const plan = sound(shop([board(1000, 100)], [blank(300, 50, 2), blank(5, 4, 50)], { zones }), 600)
+    expect(plan.shortages.some((s) => s.blank === 0 && s.why === 'defects')).toBe(true)
+  })
+  it('a caller who wants to stop is heard soon, however many zones there are', () => {
+    const zones = Array.from({ length: 300 }, (_, k) => ({
+      board: 0,
+      xUm: k * 3 * MM,
+      yUm: (k % 10) * MM,
+      lengthUm: 100 * MM,
+      widthUm: 95 * MM,
+      blocks: 'all' as const,
+    }))
+    const p = shop([board(1000, 100)], [blank(300, 50, 2), blank(5, 4, 50)], { zones })
+    let asked = 0
+    const plan = planCuts(p, { seed: 1, budget: { maxSteps: 1e6, shouldStop: () => ++asked > 3 } })
+    expect(verifyCutPlan(p, plan)).toEqual([])
+    expect(plan.steps).toBeLessThan(2_000)
+  })
+  it('the largest sizes and counts that are allowed', () => {
+    const huge = { lengthUm: 1_000_000_000, widthUm: 1_000_000_000 }
+    const boards = [{ ...board(1, 1), ...huge, count: 1_000_000 }]
+    const blanks = [blank(1, 1, 20_000), { ...blank(1, 1, 3), ...huge }]
+    sound(shop(boards, blanks), 500)
+  })
+  it('10,000 different parts that all want one small board', () => {
+    const blanks = Array.from({ length: 10_000 }, (_, i) => blank(50 + (i % 997) / 10, 20 + (i % 89) / 10, 1))
+    const plan = sound(shop([board(600, 200)], blanks), 40)
+    expect(plan.weightMade).toBeGreaterThan(20)
+  })
+  it('parts that make blocks without waste in every way', () => {
+    const plan = sound(
+      shop([board(1009.6, 1009.6), board(997, 503)], [blank(98.08, 98.08, 500, { grain: 'free' })]),
+    )
+    expect(plan.weightMade).toBeGreaterThan(90)
+  })
 })

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { planCuts } from '#lib/core/cutting/plan-cuts'
 import type { CutProblem } from '#lib/core/cutting/problem'
+import { cureOf } from '#lib/core/cutting/shortage'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
 import { blank, board, MM, shop } from './shops'
 
@@ -43,5 +44,26 @@ describe('the cure', () => {
     const plan = solve(shop([board(300, 300)], [blank(600, 100, 2)]))
     const { lengthUm, widthUm } = plan.cure as { lengthUm: number; widthUm: number }
     expect(lengthUm * widthUm).toBeLessThanOrEqual(1205 * MM * 100 * MM)
+  })
+
+  it('is found for a plan that was kept, too', () => {
+    const p = shop([board(300, 300)], [blank(600, 100, 2)])
+    const plan = solve(p)
+    const { cure, ...kept } = plan
+    expect(cureOf(p, kept, () => false)).toEqual(cure)
+    expect(
+      cureOf(
+        shop([board(700, 300)], [blank(600, 100, 2)]),
+        solve(shop([board(700, 300)], [blank(600, 100, 2)])),
+        () => false,
+      ),
+    ).toBeUndefined()
+  })
+  it('comes to an end at once when asked to', () => {
+    const p = shop([board(300, 300)], [blank(600, 100, 200), blank(333, 77, 150)])
+    const plan = planCuts(p, { seed: 1, budget: { maxSteps: 50 } })
+    let asked = 0
+    cureOf(p, plan, () => ++asked > 0)
+    expect(asked).toBeLessThan(1_000)
   })
 })
