@@ -36,8 +36,14 @@ export class PatternLp {
   /**
    * @param demand of each part type, above 0
    * @param counts of each board class; Infinity: no row
+   * @param isByLength a place for a type does for the next one too (types longest first)
    */
-  constructor(demand: ArrayLike<number>, counts: readonly number[], artificialCost: number) {
+  constructor(
+    demand: ArrayLike<number>,
+    counts: readonly number[],
+    artificialCost: number,
+    private readonly isByLength = true,
+  ) {
     this.types = demand.length
     this.limitRow = new Int32Array(counts.length).fill(-1)
     let rows = demand.length
@@ -119,7 +125,7 @@ export class PatternLp {
    * Lets into the basis what needs no pricing: the surplus of a part type whose dual has turned negative, the slack of
    * a board count, or a place for one type given to the next shorter one, whose dual has grown above its own. The last
    * keeps the duals in the order of length (dual-optimal inequalities: Valerio de Carvalho 2005), which saves most of
-   * the rounds of pricing. Types must come longest first.
+   * the rounds of pricing, where types come longest first.
    */
   enterFree(): boolean {
     const { rows, duals } = this
@@ -128,7 +134,8 @@ export class PatternLp {
     let kind = 0
     for (let i = 0; i < this.types; i++) {
       if (-duals[i] > worst) [worst, at, kind] = [-duals[i], i, 0]
-      if (i > 0 && duals[i] - duals[i - 1] > worst) [worst, at, kind] = [duals[i] - duals[i - 1], i, 1]
+      if (!this.isByLength || i === 0) continue
+      if (duals[i] - duals[i - 1] > worst) [worst, at, kind] = [duals[i] - duals[i - 1], i, 1]
     }
     for (let i = this.types; i < rows; i++) if (duals[i] > worst) [worst, at, kind] = [duals[i], i, 2]
     if (at < 0) return false

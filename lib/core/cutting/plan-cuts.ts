@@ -49,16 +49,15 @@ function layoutsOf(prep: Prepared, used: readonly Used[]): BoardLayout[] {
     const cls = prep.classes[u.cls]
     let skip = taken[u.cls]++
     let board = -1
-    let isOnly = false
     for (const m of cls.members) {
       if (skip < m.count) {
         board = m.board
-        isOnly = m.count === 1
         break
       }
       skip -= m.count
     }
     const tree = treeOf(prep, u.root)
+    const isOnly = (prep.problem.boards[board].count ?? 1) === 1 && prep.problem.boards[board].count !== null
     const key = isOnly ? `${board}` : `${board} ${JSON.stringify(tree)}`
     const group = groups.get(key)
     if (group === undefined) groups.set(key, { board, copies: 1, tree })

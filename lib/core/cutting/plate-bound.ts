@@ -24,7 +24,7 @@ export function patternBound(
   const kinds: number[] = []
   for (let i = 0; i < prep.n; i++) if (prep.demand[i] > 0) kinds.push(i)
   const demand = kinds.map((i) => prep.demand[i])
-  const lp = new PatternLp(demand, [Number.POSITIVE_INFINITY], demand.length + 1)
+  const lp = new PatternLp(demand, [Number.POSITIVE_INFINITY], demand.length + 1, false)
   const may = (i: number): boolean => prep.demand[i] > 0
   let weight = Float64Array.from(prep.area, (a) => a / (cls.w * cls.h))
   let best = 0
