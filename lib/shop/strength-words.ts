@@ -144,17 +144,21 @@ export function woodsWords(woods: readonly WoodVerdict[]): string {
 export interface StrengthMark {
   readonly level: Level
   readonly verdict: string
-  /** Of the governing check; at most MOST_MARGIN. */
+  /** Of the check of safety that is closest to failing; at most MOST_MARGIN. */
   readonly margin: number
   readonly check: string
   readonly words: string
 }
 
-/** @param checks governing first */
+/**
+ * In a word how strong a piece is: its margin is that of safety, since what only annoys (a light table that a bump tips)
+ * says nothing of strength. @param checks governing first
+ */
 export function strengthMark(checks: readonly StrengthCheck[]): StrengthMark {
   const { level, title: verdict } = verdictOf(checks)
-  const [first] = checks
-  return { level, verdict, margin: first.margin, check: first.title, words: checkMarginWords(first) }
+  const safety = checks.filter(({ weight }) => weight === 'safety')
+  const worst = safety.reduce<StrengthCheck>((a, b) => (b.margin < a.margin ? b : a), safety[0] ?? checks[0])
+  return { level, verdict, margin: worst.margin, check: worst.title, words: checkMarginWords(worst) }
 }
 
 const TAGS: Readonly<Record<SourceTag, string>> = {

@@ -11,6 +11,7 @@ import {
   rangeBar,
   readHumidity,
   readSeason,
+  strengthMark,
   tippingWords,
   verdictOf,
   woodsWords,
@@ -43,6 +44,13 @@ const wood = (name: string, margin: number): WoodVerdict => ({
   passes: margin >= 1,
   margin,
   title: 'Leg: bending',
+})
+
+test('the mark of a piece is its strength, not what only annoys', () => {
+  const bump = check({ kind: 'tipping', weight: 'comfort', unit: 'times', margin: 0.2, title: 'Bumped' })
+  const mark = strengthMark([bump, check({ margin: 2.2 }), check({ margin: 1.3, title: 'Rail: bending' })])
+  expect(mark).toMatchObject({ level: 'caution', margin: 1.3, check: 'Rail: bending' })
+  expect(strengthMark([bump])).toMatchObject({ margin: 0.2 })
 })
 
 describe('the wood in words', () => {
