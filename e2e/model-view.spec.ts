@@ -158,7 +158,7 @@ test('without WebGL the drawings carry everything, and nothing pretends', async 
     await expect(page.getByText('This browser shows no 3-D. The drawings carry every size.')).toBeVisible()
     for (const name of ['Front', 'Measure', 'Save a picture'])
       await expect(page.getByRole('button', { name, exact: true })).toHaveCount(0)
-    await expect(page.getByRole('slider')).toHaveCount(0)
+    await expect(page.locator('#piece').getByRole('slider')).toHaveCount(0)
     await expectAccessible(page)
   } finally {
     await browser.close()
