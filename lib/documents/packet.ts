@@ -194,7 +194,7 @@ function jointsAndHardware({ model }: PacketSource): TextBlock[] {
 
 function setupCard(setup: PacketSetup): TextBlock[] {
   return [
-    { kind: 'heading', level: 2, text: `${setup.number}. ${setup.station}: ${setup.title}` },
+    { kind: 'heading', level: 2, text: `${setup.number}. ${setup.station}: ${setup.title}`, keepMm: 70 },
     {
       kind: 'table',
       columns: [
@@ -204,7 +204,9 @@ function setupCard(setup: PacketSetup): TextBlock[] {
       ],
       rows: setup.settings.map(({ label, value, isNew }) => [label, value, isNew ? 'new' : 'stands so']),
     },
-    ...setup.cautions.map((text): TextBlock => ({ kind: 'caution', level: 'caution', text })),
+    ...(setup.cautions.length === 0
+      ? []
+      : [{ kind: 'caution', level: 'caution', text: setup.cautions.join(' ') } as const]),
     { kind: 'paragraph', text: `Try it in scrap: ${setup.testCut} Check with: ${setup.checkWith}.` },
     {
       kind: 'list',

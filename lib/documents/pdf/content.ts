@@ -15,12 +15,13 @@ export interface TableColumn {
 }
 
 export type TextBlock =
-  | { readonly kind: 'heading'; readonly text: string; readonly level?: 1 | 2 }
+  /** `keepMm`: with so much of what follows. */
+  | { readonly kind: 'heading'; readonly text: string; readonly level?: 1 | 2; readonly keepMm?: number }
   | { readonly kind: 'paragraph'; readonly text: string; readonly soft?: boolean }
   | { readonly kind: 'list'; readonly items: readonly string[] }
   /** Label and value, two pairs abreast. */
   | { readonly kind: 'facts'; readonly items: readonly (readonly [label: string, value: string])[] }
-  /** Breaks across sheets between rows, its head repeated. */
+  /** Breaks across sheets between rows, its head repeated; a short one is kept whole. */
   | {
       readonly kind: 'table'
       readonly columns: readonly TableColumn[]

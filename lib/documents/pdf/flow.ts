@@ -22,6 +22,8 @@ const LEADING = 1.4
 const BETWEEN_MM = 3
 /** A heading is not left alone at the foot of a sheet. */
 const KEEP_MM = 22
+/** A table that is shorter is not broken. */
+const SHORT_TABLE_MM = 60
 
 const lineMm = ({ sizeMm }: TextStyle): number => sizeMm * LEADING
 
@@ -132,10 +134,10 @@ export class Flow {
     this.setLines(brokenLines(this.pen, text, this.width - indentMm, style), style, indentMm)
   }
 
-  private heading(text: string, level: 1 | 2): void {
+  private heading(text: string, level: 1 | 2, keepMm: number): void {
     const style = HEADING[level]
     this.gap(level === 1 ? 6 : 4)
-    this.need(lineMm(style) + KEEP_MM)
+    this.need(lineMm(style) + keepMm)
     this.paragraph(text, style)
     if (level === 1) this.rule(this.y - 0.5)
     this.y -= 2
@@ -223,7 +225,9 @@ export class Flow {
     }
     const most = Math.floor((this.top - this.foot - heightOf(head, HEAD)) / lineMm(SMALL)) - 1
     const split = rows.flatMap((row) => inParts(wrap(row, SMALL), most))
-    this.need(heightOf(head, HEAD) + (split[0] === undefined ? 0 : heightOf(split[0], SMALL)))
+    const rowsMm = split.map((row) => heightOf(row, SMALL))
+    const allMm = rowsMm.reduce((sum, mm) => sum + mm, 0)
+    this.need(heightOf(head, HEAD) + (allMm <= SHORT_TABLE_MM ? allMm : rowsMm[0]))
     drawHead()
     for (const row of split) {
       if (this.need(heightOf(row, SMALL))) drawHead()
@@ -272,7 +276,7 @@ export class Flow {
       return
     }
     if (block.kind === 'heading') {
-      this.heading(block.text, block.level ?? 1)
+      this.heading(block.text, block.level ?? 1, block.keepMm ?? KEEP_MM)
       return
     }
     if (block.kind === 'paragraph') this.paragraph(block.text, block.soft ? { ...TEXT, tone: 'soft' } : TEXT)
