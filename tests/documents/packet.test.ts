@@ -6,18 +6,13 @@ import type { SolidKernel } from '#lib/core/geometry/solid'
 import { makeDocument } from '#lib/documents/make-document'
 import { type PacketSetup, pictureOf } from '#lib/documents/packet'
 import { loadSolidKernel } from '#lib/engine/solid-kernel-node'
+import { shippedModel } from '../core/design/ask-design'
 import { readPdf } from './pdf/read-pdf'
 
 let kernel: SolidKernel
 beforeAll(async () => {
   kernel = await loadSolidKernel()
 })
-
-function modelOf(id: string): Model {
-  const built = designs.find((design) => design.id === id)!.build({})
-  if (!built.ok) throw new Error(id)
-  return built.value
-}
 
 async function packet(model: Model, setups?: readonly PacketSetup[]): Promise<string[]> {
   const made = await makeDocument(
@@ -49,7 +44,7 @@ const setup: PacketSetup = {
 
 describe('the job packet', () => {
   it('has cover, cut list, drawings, joints, hardware and cautions, sheets numbered through', async () => {
-    const model = modelOf('counterSeat')
+    const model = shippedModel('counterSeat')
     const sheets = await packet(model)
     sheets.forEach((sheet, i) => {
       expect(sheet).toContain(`${i + 1} of ${sheets.length}`)
@@ -71,7 +66,7 @@ describe('the job packet', () => {
   })
 
   it('has a card for each set-up where the cutting is planned', async () => {
-    const all = (await packet(modelOf('crate'), [setup])).join(' ')
+    const all = (await packet(shippedModel('crate'), [setup])).join(' ')
     for (const word of [
       '1. Table saw: Cut ends, sled 8° clockwise',
       'crosscut',
@@ -83,13 +78,13 @@ describe('the job packet', () => {
   })
 
   it('can be made of every design', async () => {
-    for (const { id } of designs.slice(1)) expect((await packet(modelOf(id))).length).toBeGreaterThan(6)
+    for (const { id } of designs.slice(1)) expect((await packet(shippedModel(id))).length).toBeGreaterThan(6)
   })
 })
 
 describe('the picture on its cover', () => {
   it('is as wide as the piece looks along (0.62, -1, 0.55): x and y in the proportion of 1 to 0.62', () => {
-    const model = modelOf('crate')
+    const model = shippedModel('crate')
     const across = model.parts.flatMap(({ blank, frame: { origin, x, y, z } }) =>
       [0, blank.lengthMm].flatMap((u) =>
         [0, blank.widthMm].flatMap((v) =>

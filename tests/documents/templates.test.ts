@@ -1,24 +1,18 @@
 // Templates read back from the PDF with pdfjs-dist, in mm of the sheet, against the model's formulas.
 import { beforeAll, describe, expect, it } from 'vitest'
-import { designs } from '#lib/core/design/designs/registry'
-import type { Hole, Model, Notch, ParameterValues } from '#lib/core/design/model'
+import type { Hole, Model, Notch } from '#lib/core/design/model'
 import { samePartsOf } from '#lib/core/design/same-parts'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import { makeDocument } from '#lib/documents/make-document'
 import { tileStarts } from '#lib/documents/templates'
 import { loadSolidKernel } from '#lib/engine/solid-kernel-node'
+import { shippedModel } from '../core/design/ask-design'
 import { type ReadSheet, readPdf } from './pdf/read-pdf'
 
 let kernel: SolidKernel
 beforeAll(async () => {
   kernel = await loadSolidKernel()
 })
-
-function modelOf(id: string, values: ParameterValues = {}): Model {
-  const built = designs.find((design) => design.id === id)!.build(values)
-  if (!built.ok) throw new Error(JSON.stringify(built.error))
-  return built.value
-}
 
 async function sheetsOf(model: Model, paper: 'a4' | 'letter' = 'a4'): Promise<ReadSheet[]> {
   const made = await makeDocument(
@@ -59,7 +53,7 @@ describe.each([
   ['trestleTable', 'a4'],
 ] as const)('templates of %s on %s', (id, paper) => {
   it('have a bar of 100 mm and one of 4 in on every sheet, and say what to do with it', async () => {
-    const sheets = await sheetsOf(modelOf(id), paper)
+    const sheets = await sheetsOf(shippedModel(id), paper)
     expect(sheets.length).toBeGreaterThan(2)
     for (const sheet of sheets) {
       const level = linesOf(sheet).filter(isLevel).map(lengthOf)
@@ -76,7 +70,7 @@ describe('a template at full size', () => {
   it.each([4, 8, 12])(
     'has the notches and ends of a leg raked %s° where the formulas have them',
     async (rake) => {
-      const model = modelOf('counterSeat', { rake })
+      const model = shippedModel('counterSeat', { rake })
       const [sheet] = await sheetsOf(model)
       const a = (rake * Math.PI) / 180
       const { part } = samePartsOf(model.parts)[0]
@@ -107,7 +101,7 @@ describe('a template at full size', () => {
   )
 
   it('has each hole of a pattern at its place and of its size', async () => {
-    const model = modelOf('counterSeat')
+    const model = shippedModel('counterSeat')
     const sheets = await sheetsOf(model)
     const circles = sheets.flatMap(({ paths }) =>
       paths
@@ -144,7 +138,7 @@ describe('a template at full size', () => {
   })
 
   it('larger than a sheet is tiled: laid cross over cross the tiles give the whole again', async () => {
-    const model = modelOf('trestleTable')
+    const model = shippedModel('trestleTable')
     const sheets = await sheetsOf(model)
     const tiles = sheets.filter(({ texts }) =>
       texts.some((text) => text.includes('lay the crosses over each other')),
@@ -190,7 +184,7 @@ describe('a template at full size', () => {
   })
 
   it('is not made of square and plain parts', async () => {
-    const model = modelOf('crate')
+    const model = shippedModel('crate')
     const plain = { ...model, parts: model.parts.map((part) => ({ ...part, operations: [] })) }
     await expect(sheetsOf(plain)).rejects.toThrow('square and plain')
   })

@@ -6,7 +6,7 @@
 
 import { type DrawOptions, drawView, type ModelView } from '#lib/core/design/drawing/draw-model'
 import { drawPart, type PartShape } from '#lib/core/design/drawing/draw-part'
-import { boundsOf, type Drawing, type Sketch, textBox } from '#lib/core/design/drawing/drawing'
+import { boundsOf, type Drawing, movedBy, type Sketch, textBox } from '#lib/core/design/drawing/drawing'
 import { partNotes, type Say } from '#lib/core/design/drawing/part-notes'
 import type { Model, ViewName } from '#lib/core/design/model'
 import type { SameParts } from '#lib/core/design/same-parts'
@@ -56,24 +56,13 @@ const VIEW_TITLES: Readonly<Record<ViewName | 'all', string>> = {
   top: 'Top',
 }
 
-type Lines = Pick<Sketch, 'lines' | 'arrows' | 'texts'>
-
-function moved({ lines, arrows, texts }: Lines, [dx, dy]: Vec2): Lines {
-  const move = ([x, y]: Vec2): Vec2 => [x + dx, y + dy]
-  return {
-    lines: lines.map((line) => ({ ...line, points: line.points.map(move) })),
-    arrows: arrows.map(({ points: [a, b, c] }) => ({ points: [move(a), move(b), move(c)] })),
-    texts: texts.map((text) => ({ ...text, at: move(text.at) })),
-  }
-}
-
 /** Views in first-angle projection: the view from the right on the left of the front, the top below it. */
 function arranged({ front, side, top }: Readonly<Record<ViewName, Drawing>>, textMm: number): Sketch {
   const gap = 2 * textMm
   const parts = [
-    moved(front, [0, 0]),
-    moved(side, [Math.min(front.bounds.min[0], top.bounds.min[0]) - gap - side.bounds.max[0], 0]),
-    moved(top, [0, Math.min(front.bounds.min[1], side.bounds.min[1]) - gap - top.bounds.max[1]]),
+    movedBy(front, [0, 0]),
+    movedBy(side, [Math.min(front.bounds.min[0], top.bounds.min[0]) - gap - side.bounds.max[0], 0]),
+    movedBy(top, [0, Math.min(front.bounds.min[1], side.bounds.min[1]) - gap - top.bounds.max[1]]),
   ]
   const all = {
     lines: parts.flatMap((part) => part.lines),

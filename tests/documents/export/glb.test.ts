@@ -3,28 +3,22 @@ import { NodeIO } from '@gltf-transform/core'
 import { validateBytes } from 'gltf-validator'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { designs } from '#lib/core/design/designs/registry'
-import type { Model } from '#lib/core/design/model'
 import { massProperties } from '#lib/core/design/part-shape'
 import { type Frame, isRightHanded } from '#lib/core/geometry/frame'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import { cross, unit, type Vec3 } from '#lib/core/geometry/vec3'
 import { baseColour, glbOf, quaternionOf } from '#lib/documents/export/glb'
 import { loadSolidKernel } from '#lib/engine/solid-kernel-node'
+import { shippedModel } from '../../core/design/ask-design'
 
 let kernel: SolidKernel
 beforeAll(async () => {
   kernel = await loadSolidKernel()
 })
 
-function modelOf(id: string): Model {
-  const built = designs.find((design) => design.id === id)!.build({})
-  if (!built.ok) throw new Error(id)
-  return built.value
-}
-
 describe.each(designs.map(({ id }) => id))('%s as glTF', (id) => {
   it('has no error and no warning, a node a part by its name, metres, y up, on the floor', async () => {
-    const model = modelOf(id)
+    const model = shippedModel(id)
     const bytes = await glbOf(kernel, model, { name: id, colours: {} })
     expect(new TextDecoder().decode(bytes.slice(0, 4))).toBe('glTF')
     const report = await validateBytes(bytes)
@@ -51,7 +45,7 @@ describe.each(designs.map(({ id }) => id))('%s as glTF', (id) => {
 
 describe('a glTF file', () => {
   it('shares a mesh among parts that are alike, and encloses the volume of the formulas', async () => {
-    const model = modelOf('counterSeat')
+    const model = shippedModel('counterSeat')
     const root = (
       await new NodeIO().readBinary(await glbOf(kernel, model, { name: 'seat', colours: {} }))
     ).getRoot()
@@ -74,7 +68,7 @@ describe('a glTF file', () => {
   it('gives each wood its colour, linear as glTF asks', async () => {
     // sRGB 0.5 is 0.2140 linear (IEC 61966-2-1).
     expect(baseColour('#808080')[0]).toBeCloseTo(0.2159, 3)
-    const bytes = await glbOf(kernel, modelOf('crate'), { name: 'crate', colours: { any: '#ffffff' } })
+    const bytes = await glbOf(kernel, shippedModel('crate'), { name: 'crate', colours: { any: '#ffffff' } })
     const [material] = (await new NodeIO().readBinary(bytes)).getRoot().listMaterials()
     expect(material.getBaseColorFactor()).toEqual([1, 1, 1, 1])
   })

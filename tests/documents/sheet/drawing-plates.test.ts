@@ -2,13 +2,13 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { designs } from '#lib/core/design/designs/registry'
 import { boundsOf, textBox } from '#lib/core/design/drawing/drawing'
-import type { Model, ParameterValues } from '#lib/core/design/model'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import { DrawingSet } from '#lib/documents/drawing-set'
 import { plateOptions, tooLargeWords } from '#lib/documents/make-document'
 import { drawingArea, frameOf } from '#lib/documents/sheet/paper'
 import { type Plate, plateMarks } from '#lib/documents/sheet/plate'
 import { loadSolidKernel } from '#lib/engine/solid-kernel-node'
+import { shippedModel } from '../../core/design/ask-design'
 import { arrowClashes, boxOf, lineClashes, overlap, textClashes } from '../../core/design/drawing/clashes'
 
 let kernel: SolidKernel
@@ -16,17 +16,12 @@ beforeAll(async () => {
   kernel = await loadSolidKernel()
 })
 
-function modelOf(id: string, values: ParameterValues = {}): Model {
-  const built = designs.find((design) => design.id === id)!.build(values)
-  if (!built.ok) throw new Error(JSON.stringify(built.error))
-  return built.value
-}
 const WAYS = [plateOptions({ paper: 'a4', units: 'mm' }), plateOptions({ paper: 'letter', units: 'in' })]
 const block = { design: 'D', build: 'B', shop: 'S', date: '2026-05-06' }
 
 describe.each(designs.map(({ id }) => id))('every sheet of %s', (id) => {
   it('fits its sheet at a standard scale, and nothing lies over anything', () => {
-    const set = new DrawingSet(kernel, modelOf(id))
+    const set = new DrawingSet(kernel, shippedModel(id))
     for (const options of WAYS)
       for (const { id: sheet } of set.names) {
         const made = set.sheet(sheet, options)!
@@ -88,13 +83,13 @@ function wordClashes(plate: Plate): string[] {
 
 describe('a scale that is asked for', () => {
   it('is taken where it fits', () => {
-    const set = new DrawingSet(kernel, modelOf('crate'))
+    const set = new DrawingSet(kernel, shippedModel('crate'))
     const made = set.sheet('part-1', { ...WAYS[0], scale: 5 })!
     expect(made.status === 'made' && [made.plate.scale, made.plate.drawings[0].scale]).toEqual(['1:5', 0.2])
   })
 
   it('is refused where it does not, with the room it takes and the scale that fits', () => {
-    const set = new DrawingSet(kernel, modelOf('counterSeat'))
+    const set = new DrawingSet(kernel, shippedModel('counterSeat'))
     const made = set.sheet('front', { ...WAYS[0], scale: 1 })!
     if (made.status !== 'tooLarge') throw new Error('it fits')
     expect(made.needsMm[1]).toBeGreaterThan(900)
@@ -104,7 +99,7 @@ describe('a scale that is asked for', () => {
   })
 
   it('an id that is none is no sheet', () => {
-    const set = new DrawingSet(kernel, modelOf('crate'))
+    const set = new DrawingSet(kernel, shippedModel('crate'))
     for (const id of ['part-0', 'part-99', 'part-', 'back', '', 'constructor'])
       expect(set.sheet(id, WAYS[0]), id).toBeUndefined()
   })
@@ -112,7 +107,7 @@ describe('a scale that is asked for', () => {
 
 describe('the whole piece in first-angle projection (ISO 5456-2)', () => {
   it('has the view from the right on the left, the top below, each in line with the front', () => {
-    const made = new DrawingSet(kernel, modelOf('sideTable')).sheet('all', WAYS[0])!
+    const made = new DrawingSet(kernel, shippedModel('sideTable')).sheet('all', WAYS[0])!
     if (made.status !== 'made') throw new Error('does not fit')
     expect(made.plate.projection).toBe('firstAngle')
     const [{ drawing }] = made.plate.drawings

@@ -9,6 +9,7 @@ import type { SolidKernel } from '#lib/core/geometry/solid'
 import type { Clash, Dimension, Model, PlaceBox, ViewName } from '../model'
 import { outlineMeshes, type PlacedMesh } from '../part-solid'
 import { placeAngle } from './angle-dimension'
+import { crossesBox } from './clip'
 import { type FlatDimension, placeDimensions, textWidth } from './dimension-layout'
 import {
   type Bounds2,
@@ -182,21 +183,6 @@ export interface DrawOptions {
   readonly screws?: boolean
 }
 
-/** Whether any of a segment lies inside a box. */
-function crossesBox([a, b]: Segment2, min: Vec2, max: Vec2): boolean {
-  let low = 0
-  let high = 1
-  for (const axis of [0, 1] as const) {
-    const run = b[axis] - a[axis]
-    if (run === 0 && (a[axis] < min[axis] || a[axis] > max[axis])) return false
-    if (run === 0) continue
-    const [s, t] = [(min[axis] - a[axis]) / run, (max[axis] - a[axis]) / run]
-    low = Math.max(low, Math.min(s, t))
-    high = Math.min(high, Math.max(s, t))
-  }
-  return low < high
-}
-
 const grown = (box: Bounds2, points: Iterable<Vec2>): Bounds2 => boundsOf([box.min, box.max, ...points])
 
 function placeNames(model: Model, view: ViewName, lines: readonly DrawnLine[], h: number): DrawnText[] {
@@ -239,10 +225,10 @@ export function drawView(model: Model, modelView: ModelView, options: DrawOption
     d.kind === 'linear' ? [flatDimension(d, options.say ?? drawnLength)] : [],
   )
   const levels = linear.flatMap((d) => (d.side === 'left' || d.side === 'right' ? [d.from[1], d.to[1]] : []))
-  const isFree = ({ min, max }: Bounds2): boolean =>
-    levels.every((level) => level < min[1] || level > max[1]) &&
-    !seen.visible.some((segment) => crossesBox(segment, min, max)) &&
-    !around.some(({ points: [a, b] }) => crossesBox([a, b], min, max))
+  const isFree = (place: Bounds2): boolean =>
+    levels.every((level) => level < place.min[1] || level > place.max[1]) &&
+    !seen.visible.some((segment) => crossesBox(segment, place)) &&
+    !around.some(({ points: [a, b] }) => crossesBox([a, b], place))
   const angles = own.flatMap((d) => {
     if (d.kind !== 'angle') return []
     const flat = (p: typeof d.apex): Vec2 => project(VIEW_AXES[view], p)

@@ -10,6 +10,7 @@ import { dot } from '#lib/core/geometry/vec3'
 import type { EdgeBevel, FaceName, Part } from '../model'
 import { outlineMeshes, type PlacedMesh } from '../part-solid'
 import { placeAngle } from './angle-dimension'
+import { crossesBox } from './clip'
 import { type FlatDimension, type PlacedDimensions, placeDimensions, textWidth } from './dimension-layout'
 import {
   type Bounds2,
@@ -17,10 +18,13 @@ import {
   type DrawnArrow,
   type DrawnLine,
   type DrawnText,
+  movedBy,
   project,
   type Sketch,
+  type Strokes,
   textBox,
 } from './drawing'
+import type { Segment2 } from './merge-lines'
 import { type Ordinate, placeOrdinates } from './ordinates'
 import { faceWords, namedNotches, type Say } from './part-notes'
 import {
@@ -178,22 +182,6 @@ const acrossOrdinates = (view: SideView, name: string, axis: 0 | 1, zero: number
     return { id: `${name} across ${hole.id}`, at, text: signed(at - zero, say) }
   })
 
-/** Whether any of a segment lies inside a box. */
-function meets([a, b]: readonly Vec2[], { min, max }: Bounds2): boolean {
-  let [low, high] = [0, 1]
-  for (const axis of [0, 1] as const) {
-    const run = b[axis] - a[axis]
-    if (run === 0) {
-      if (a[axis] < min[axis] || a[axis] > max[axis]) return false
-      continue
-    }
-    const [s, t] = [(min[axis] - a[axis]) / run, (max[axis] - a[axis]) / run]
-    low = Math.max(low, Math.min(s, t))
-    high = Math.min(high, Math.max(s, t))
-  }
-  return low < high
-}
-
 interface AngleAt {
   readonly id: string
   readonly apex: Vec2
@@ -218,7 +206,7 @@ function endAngles(part: Part, { face, axes }: LongView): AngleAt[] {
 function placeAngles(
   angles: readonly AngleAt[],
   view: SideView,
-  keep: readonly (readonly Vec2[])[],
+  keep: readonly Segment2[],
   h: number,
 ): PlacedDimensions {
   const placed: PlacedDimensions[] = []
@@ -226,9 +214,9 @@ function placeAngles(
     const texts = placed.flatMap((one) => one.texts).map((text) => boundsOf(textBox(text)))
     const arcs = placed.flatMap((one) => one.lines)
     const isFree = (box: Bounds2): boolean =>
-      !keep.some((line) => meets(line, box)) &&
+      !keep.some((line) => crossesBox(line, box)) &&
       ![...view.lines, ...arcs].some(({ points }) =>
-        points.some((p, i) => i > 0 && meets([points[i - 1], p], box)),
+        points.some((p, i) => i > 0 && crossesBox([points[i - 1], p], box)),
       ) &&
       !texts.some(({ min, max }) => [0, 1].every((i) => min[i] < box.max[i] && box.min[i] < max[i]))
     placed.push(placeAngle(angle, h, isFree))
@@ -300,24 +288,32 @@ function keptClear(
   below: readonly number[],
   above: readonly number[],
   left: readonly number[],
-): Vec2[][] {
+): Segment2[] {
   return [
-    ...below.map((x): Vec2[] => [
-      [x, min[1]],
-      [x, min[1] - FAR],
-    ]),
-    ...above.map((x): Vec2[] => [
-      [x, max[1]],
-      [x, max[1] + FAR],
-    ]),
-    ...left.map((y): Vec2[] => [
-      [min[0] - FAR, y],
-      [min[0], y],
-    ]),
-    ...[min[1], max[1]].map((y): Vec2[] => [
-      [max[0], y],
-      [max[0] + FAR, y],
-    ]),
+    ...below.map(
+      (x): Segment2 => [
+        [x, min[1]],
+        [x, min[1] - FAR],
+      ],
+    ),
+    ...above.map(
+      (x): Segment2 => [
+        [x, max[1]],
+        [x, max[1] + FAR],
+      ],
+    ),
+    ...left.map(
+      (y): Segment2 => [
+        [min[0] - FAR, y],
+        [min[0], y],
+      ],
+    ),
+    ...[min[1], max[1]].map(
+      (y): Segment2 => [
+        [max[0], y],
+        [max[0] + FAR, y],
+      ],
+    ),
   ]
 }
 
@@ -413,15 +409,6 @@ function bevelAngles(part: Part, { axes, face }: EndView): AngleAt[] {
 
 const BETWEEN = 2
 
-function moved({ lines, arrows, texts }: Panel, [dx, dy]: Vec2): Group {
-  const move = ([x, y]: Vec2): Vec2 => [x + dx, y + dy]
-  return {
-    lines: lines.map((line) => ({ ...line, points: line.points.map(move) })),
-    arrows: arrows.map(({ points: [a, b, c] }) => ({ points: [move(a), move(b), move(c)] })),
-    texts: texts.map((text) => ({ ...text, at: move(text.at) })),
-  }
-}
-
 export interface DrawPartOptions {
   /** Height of the figures, in mm of the part. */
   readonly textMm: number
@@ -429,8 +416,6 @@ export interface DrawPartOptions {
   /** 2: the sides stand in two columns, where one over another would take too much height. */
   readonly columns?: 1 | 2
 }
-
-type Group = Pick<Panel, 'lines' | 'arrows' | 'texts'>
 
 /** Panels one under another in line, from a place down. Gives the place of each, and how far they reach. */
 function stack(panels: readonly Panel[], left: number, h: number): { at: Vec2[]; right: number } {
@@ -458,7 +443,7 @@ export function drawPart(shape: PartShape, { textMm: h, say, columns = 1 }: Draw
       ? stack(long.slice(split), first.right + BETWEEN * h, h)
       : { at: [], right: first.right }
   const at = [...first.at, ...rest.at]
-  const groups: Group[] = long.map((panel, i) => moved(panel, at[i]))
+  const groups: Strokes[] = long.map((panel, i) => movedBy(panel, at[i]))
   const left = Math.min(...long.map(({ bounds }) => bounds.min[0]))
   const mainAt = at[shape.long.indexOf(shape.main)][1]
   for (const view of shape.ends) {
@@ -468,7 +453,7 @@ export function drawPart(shape: PartShape, { textMm: h, say, columns = 1 }: Draw
       view.face === 'endA'
         ? rest.right + BETWEEN * h - panel.bounds.min[0]
         : left - BETWEEN * h - panel.bounds.max[0]
-    groups.push(moved(panel, [dx, mainAt]))
+    groups.push(movedBy(panel, [dx, mainAt]))
   }
   const all = {
     lines: groups.flatMap((group) => group.lines),

@@ -47,6 +47,19 @@ export interface Sketch {
   readonly texts: readonly DrawnText[]
 }
 
+/** What a sketch is made of. */
+export type Strokes = Pick<Sketch, 'lines' | 'arrows' | 'texts'>
+
+/** All of it, moved. */
+export function movedBy({ lines, arrows, texts }: Strokes, [dx, dy]: Vec2): Strokes {
+  const move = ([x, y]: Vec2): Vec2 => [x + dx, y + dy]
+  return {
+    lines: lines.map((line) => ({ ...line, points: line.points.map(move) })),
+    arrows: arrows.map(({ points: [a, b, c] }) => ({ points: [move(a), move(b), move(c)] })),
+    texts: texts.map((text) => ({ ...text, at: move(text.at) })),
+  }
+}
+
 /** A view of a whole model. */
 export interface Drawing extends Sketch {
   readonly view: ViewName

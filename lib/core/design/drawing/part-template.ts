@@ -5,6 +5,7 @@
  */
 import type { Vec2 } from '#lib/core/geometry/polygon2'
 import type { Part } from '../model'
+import { clippedTo } from './clip'
 import type { PartShape } from './draw-part'
 import { type Bounds2, type DrawnLine, project } from './drawing'
 import { faceWords } from './part-notes'
@@ -26,24 +27,6 @@ export interface Template {
 const AROUND_MM = 12
 /** Blank stretches shorter than this are kept, and an end nearer than this is taken along. */
 const JOIN_MM = 70
-
-/** The part of a straight line within a box, Liang and Barsky (1984); undefined if none is. */
-export function clippedTo([a, b]: readonly [Vec2, Vec2], { min, max }: Bounds2): [Vec2, Vec2] | undefined {
-  let [low, high] = [0, 1]
-  for (const i of [0, 1] as const) {
-    const run = b[i] - a[i]
-    if (run === 0) {
-      if (a[i] < min[i] || a[i] > max[i]) return undefined
-      continue
-    }
-    const [s, t] = [(min[i] - a[i]) / run, (max[i] - a[i]) / run]
-    low = Math.max(low, Math.min(s, t))
-    high = Math.min(high, Math.max(s, t))
-  }
-  if (low >= high) return undefined
-  const at = (t: number): Vec2 => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
-  return [low === 0 ? a : at(low), high === 1 ? b : at(high)]
-}
 
 /** What of lines lies within a box; a line that stays inside is one line still. */
 export function linesWithin(lines: readonly DrawnLine[], box: Bounds2): DrawnLine[] {

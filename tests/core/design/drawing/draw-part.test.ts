@@ -5,12 +5,13 @@ import { drawnLength } from '#lib/core/design/drawing/draw-model'
 import { drawPart, type PartShape, partShape } from '#lib/core/design/drawing/draw-part'
 import { partNotes } from '#lib/core/design/drawing/part-notes'
 import { arrisOf, endAt, type LongFace } from '#lib/core/design/drawing/part-view'
-import type { Model, ParameterValues } from '#lib/core/design/model'
+import type { Model } from '#lib/core/design/model'
 import { samePartsOf } from '#lib/core/design/same-parts'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import { dot, sub } from '#lib/core/geometry/vec3'
 import { loadSolidKernel } from '#lib/engine/solid-kernel-node'
 import { sayLength } from '#lib/format/length'
+import { shippedModel } from '../ask-design'
 import { arrowClashes, lineClashes, textClashes } from './clashes'
 
 let kernel: SolidKernel
@@ -23,18 +24,13 @@ const UNITS = {
   in: (valueMm: number): string => sayLength(Math.round(valueMm * 1000), 'in'),
 } as const
 
-function modelOf(id: string, values: ParameterValues = {}): Model {
-  const built = designs.find((design) => design.id === id)!.build(values)
-  if (!built.ok) throw new Error(JSON.stringify(built.error))
-  return built.value
-}
 const shapesOf = (model: Model): PartShape[] =>
   samePartsOf(model.parts).map(({ part }) => partShape(kernel, part))
 
 describe.each(designs.map((design) => design.id))('the parts of %s', (id) => {
   it('are drawn so that nothing lies over a figure, at every standard scale that is of use', () => {
     let judged = 0
-    for (const shape of shapesOf(modelOf(id)))
+    for (const shape of shapesOf(shippedModel(id)))
       for (const say of Object.values(UNITS))
         for (const denominator of [1, 2, 5, 10]) {
           const sketch = drawPart(shape, { textMm: 3.5 * denominator, say })
@@ -60,7 +56,9 @@ describe('what a drawing of a part says', () => {
   // along it (plane trigonometry; the same sums in docs/methods/design.md).
   it('a raked leg: both edges, the whole, the rake at both ends, shoulders as long as the formulas say', () => {
     const a = (8 * Math.PI) / 180
-    const leg = shapesOf(modelOf('counterSeat', { rake: 8 })).find(({ part }) => part.kind === 'leg, hand a')!
+    const leg = shapesOf(shippedModel('counterSeat', { rake: 8 })).find(
+      ({ part }) => part.kind === 'leg, hand a',
+    )!
     const texts = textsOf(leg)
     const along = 577.4 / Math.cos(a)
     expect(Number(texts['faceA length top'])).toBeCloseTo(along, 0)
@@ -76,7 +74,7 @@ describe('what a drawing of a part says', () => {
 
   it('every part: width, thickness and each place, and nothing twice', () => {
     for (const { id } of designs)
-      for (const shape of shapesOf(modelOf(id))) {
+      for (const shape of shapesOf(shippedModel(id))) {
         const { texts } = drawPart(shape, { textMm: 12, say: drawnLength })
         const ids = texts.map((text) => text.dimensionId)
         expect(new Set(ids).size, `${id} ${shape.part.kind}`).toBe(ids.length)
@@ -99,7 +97,7 @@ describe('what a drawing of a part says', () => {
   it('every hole can be found: its place along and across is among the running dimensions of its side', () => {
     let judged = 0
     for (const { id } of designs)
-      for (const shape of shapesOf(modelOf(id))) {
+      for (const shape of shapesOf(shippedModel(id))) {
         const sketch = drawPart(shape, { textMm: 12, say: drawnLength })
         for (const view of [...shape.long, ...shape.ends])
           for (const hole of view.holes) {
@@ -121,14 +119,14 @@ describe('what a drawing of a part says', () => {
   })
 
   it('a compound cut: turn of the sled and tilt of the blade in words, what a rule finds on each side drawn', () => {
-    const leg = shapesOf(modelOf('splayedStool')).find(({ part }) => part.kind.startsWith('leg'))!
+    const leg = shapesOf(shippedModel('splayedStool')).find(({ part }) => part.kind.startsWith('leg'))!
     expect(partNotes(leg.part, drawnLength)[0]).toBe('End A: cut turned 7.9° from square, blade tilted 8°.')
     // tan 8° / cos 7.9236°: the blade's tilt as it shows on an edge.
     expect(textsOf(leg)['edgeB end B angle']).toBe('8.1°')
   })
 
   it('a part turned about its grain keeps end A on the left; the end seen from the left stands on the right', () => {
-    const shape = shapesOf(modelOf('bench')).find(({ ends }) => ends.length > 0)!
+    const shape = shapesOf(shippedModel('bench')).find(({ ends }) => ends.length > 0)!
     const { texts } = drawPart(shape, { textMm: 12, say: drawnLength })
     const at = (id: string): number => texts.find((text) => text.dimensionId === id)!.at[0]
     expect(shape.ends.map(({ face }) => face)).toEqual(['endB'])
