@@ -15,6 +15,7 @@ import { umFromMm } from '#lib/core/units/length'
 import { speciesById } from '#lib/core/wood/species'
 import { sayFigure } from '#lib/format/figure'
 import { sayLength } from '#lib/format/length'
+import { sayInUnits } from '#lib/format/sentence'
 import type { DrawingSet } from './drawing-set'
 import type { PdfContent, TextBlock } from './pdf/content'
 import type { PlateOptions } from './sheet/drawing-plates'
@@ -60,12 +61,11 @@ export function pictureOf(kernel: SolidKernel, model: Model): Sketch {
   }
 }
 
-const noticeBlocks = ({ notices }: Model): TextBlock[] =>
-  notices.map(({ level, message, source }) => ({
-    kind: 'caution',
-    level,
-    text: source === undefined ? message : `${message} (${source})`,
-  }))
+const noticeBlocks = ({ model, units }: PacketSource): TextBlock[] =>
+  model.notices.map(({ level, message, source }) => {
+    const said = sayInUnits(message, units)
+    return { kind: 'caution', level, text: source === undefined ? said : `${said} (${source})` }
+  })
 
 function cover(source: PacketSource, kernel: SolidKernel): TextBlock[] {
   const { model, units } = source
@@ -74,7 +74,7 @@ function cover(source: PacketSource, kernel: SolidKernel): TextBlock[] {
     { kind: 'paragraph', text: `${source.design}. Job packet: read it through before the first cut.` },
     { kind: 'figure', drawing: pictureOf(kernel, model), mostHeightMm: 95 },
     { kind: 'facts', items: model.figures.map((figure) => [figure.label, sayFigure(figure, units)]) },
-    ...noticeBlocks(model).filter((block) => block.kind === 'caution' && block.level !== 'note'),
+    ...noticeBlocks(source).filter((block) => block.kind === 'caution' && block.level !== 'note'),
     { kind: 'caution', level: 'caution', title: 'What comes first', text: COMES_FIRST },
   ]
 }
@@ -251,7 +251,7 @@ function cautionBlocks(source: PacketSource): TextBlock[] {
     { kind: 'heading', text: 'Cautions' },
     { kind: 'caution', level: 'caution', title: 'What comes first', text: COMES_FIRST },
     { kind: 'list', items: CAUTIONS },
-    ...noticeBlocks(source.model),
+    ...noticeBlocks(source),
   ]
 }
 

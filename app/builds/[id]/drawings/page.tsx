@@ -6,6 +6,7 @@ import { type Box, frameOf } from '#lib/documents/sheet/paper'
 import { plateMarks, type TitleBlock } from '#lib/documents/sheet/plate'
 import { svgTree } from '#lib/documents/sheet/svg-tree'
 import { loadSolidKernel } from '#lib/engine/solid-kernel-node'
+import { sayInUnits } from '#lib/format/sentence'
 import { settings } from '../../../load'
 import { ButtonLink } from '../../../ui/button'
 import { SheetSvg } from '../../../ui/drawing/sheet-svg'
@@ -45,7 +46,7 @@ export default async function DrawingsPage({ params, searchParams }: Props) {
         >
           {made.status === 'gone'
             ? 'The build was begun with a design that this version of Fellowbench does not have.'
-            : `These numbers make no piece of furniture: ${made.refusals.map(({ message }) => message).join(' ')}`}
+            : `These numbers make no piece of furniture: ${made.refusals.map(({ message }) => sayInUnits(message, units)).join(' ')}`}
         </Empty>
       </Page>
     )
