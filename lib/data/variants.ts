@@ -108,7 +108,7 @@ export const make = action({
       const { buildId, designId } = found.value.variant
       const from = await tx.variant.findUniqueOrThrow({
         where: { id: input.fromId },
-        select: { parameters: true },
+        select: { parameters: true, finishPlan: { select: { plan: true } } },
       })
       const read = await readAgain(tx, designId, input.parameters ?? (from.parameters as ParameterValues))
       if (!read.ok) return read
@@ -116,7 +116,11 @@ export const make = action({
       if (count >= MOST_VARIANTS)
         return err(refusal('tooMany', { about: `Take away one of the ${count} variants first.` }))
       const made = await tx.variant.create({
-        data: { buildId, designId, name: input.name, parameters: read.value, chosen: false },
+        data: {
+          ...{ buildId, designId, name: input.name, parameters: read.value, chosen: false },
+          // Finished as the one that it comes from, until its maker says otherwise.
+          ...(from.finishPlan ? { finishPlan: { create: { plan: from.finishPlan.plan as object } } } : {}),
+        },
         select: { id: true },
       })
       await tell(tx, buildId)

@@ -158,3 +158,14 @@ test('a variant is opened under its own build only', async () => {
   const [a, b] = [await fresh(), await fresh()]
   expect(code(await open(maker, { buildId: a.buildId, variantId: b.id }))).toBe('notFound')
 })
+
+test('another one is finished as the one that it comes from, and then goes its own way', async () => {
+  const v = await fresh()
+  await database().finishPlan.create({ data: { variantId: v.id, plan: { of: 'first' } } })
+  const { variantId } = must(await make(maker, { fromId: v.id, name: 'Second' }))
+  const second = await database().finishPlan.findUniqueOrThrow({ where: { variantId } })
+  expect([second.plan, second.version]).toEqual([{ of: 'first' }, 1])
+  await database().finishPlan.update({ where: { variantId }, data: { plan: { of: 'second' } } })
+  const first = await database().finishPlan.findUniqueOrThrow({ where: { variantId: v.id } })
+  expect(first.plan).toEqual({ of: 'first' })
+})

@@ -1,8 +1,9 @@
-import { AskFirst } from '../../ui/dialog'
+import Link from 'next/link'
 import { TextArea } from '../../ui/field'
 import { Form, Submit } from '../../ui/form'
 import { Section } from '../../ui/sheet'
-import { addComment, removeComment } from './actions'
+import { addComment } from './actions'
+import { TakeBack } from './take-back'
 
 interface CommentsProps {
   readonly buildId: string
@@ -13,6 +14,8 @@ interface CommentsProps {
     readonly createdAt: Date
     readonly memberName: string
     readonly mayRemove: boolean
+    /** Null: about the build as a whole. */
+    readonly variant: { readonly id: string; readonly name: string; readonly isGone: boolean } | null
   }[]
 }
 
@@ -29,18 +32,9 @@ export function Comments({ buildId, comments, say }: CommentsProps) {
                 <p className="caption">
                   <span className="font-semibold text-ink">{c.memberName}</span> {say(c.createdAt)}
                 </p>
-                {c.mayRemove ? (
-                  <AskFirst
-                    look="quiet"
-                    label="Take back"
-                    question="Take this comment back?"
-                    consequence="It is gone for everyone."
-                    yes="Take it back"
-                    action={removeComment}
-                    hidden={{ commentId: c.id }}
-                  />
-                ) : null}
+                {c.mayRemove ? <TakeBack commentId={c.id} /> : null}
               </div>
+              {c.variant ? <AboutVariant buildId={buildId} variant={c.variant} /> : null}
               <p className="whitespace-pre-line">{c.body}</p>
             </li>
           ))}
@@ -54,5 +48,22 @@ export function Comments({ buildId, comments, say }: CommentsProps) {
         </div>
       </Form>
     </Section>
+  )
+}
+
+type About = NonNullable<CommentsProps['comments'][number]['variant']>
+
+function AboutVariant({ buildId, variant }: { buildId: string; variant: About }) {
+  return (
+    <p className="text-[0.9rem] text-ink-soft">
+      About{' '}
+      {variant.isGone ? (
+        `«${variant.name}», a variant that was taken away`
+      ) : (
+        <Link href={`/builds/${buildId}/variants/${variant.id}`} className="link">
+          {variant.name}
+        </Link>
+      )}
+    </p>
   )
 }

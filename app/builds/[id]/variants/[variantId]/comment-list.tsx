@@ -2,9 +2,8 @@
 import clsx from 'clsx'
 import { useEffect } from 'react'
 import { PICTURE_NAMES, type PicturePlace } from '#lib/shop/picture-places'
-import { AskFirst } from '../../../../ui/dialog'
 import { Section } from '../../../../ui/sheet'
-import { removeComment } from '../../actions'
+import { TakeBack } from '../../take-back'
 
 export interface ShownComment {
   readonly id: string
@@ -70,17 +69,7 @@ export function CommentList({ comments, parts, lit, show }: ListProps) {
                   {c.isOlder ? (
                     <p className="text-[0.88rem] font-medium text-caution">Said before its numbers changed</p>
                   ) : null}
-                  {c.mayRemove ? (
-                    <AskFirst
-                      look="quiet"
-                      label="Take back"
-                      question="Take this comment back?"
-                      consequence="It is gone for everyone."
-                      yes="Take it back"
-                      action={removeComment}
-                      hidden={{ commentId: c.id }}
-                    />
-                  ) : null}
+                  {c.mayRemove ? <TakeBack commentId={c.id} /> : null}
                 </div>
               </div>
             </li>
