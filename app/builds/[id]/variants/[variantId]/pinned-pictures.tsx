@@ -40,6 +40,11 @@ export function PinnedPictures({ variant, parts, comments, mayComment }: Picture
           setPartId(outcome.answer.partId ?? '')
       })
   }, [place, desk, designId, parameters])
+  const pickPart = (id: string) => {
+    // What was picked by hand is not overruled by an answer that is still under way.
+    asked.current++
+    setPartId(id)
+  }
   const show = (comment: ShownComment) => {
     if (comment.place) setView(comment.place.view)
     setLit(comment.id)
@@ -65,7 +70,7 @@ export function PinnedPictures({ variant, parts, comments, mayComment }: Picture
             variant={variant}
             parts={parts}
             partId={partId}
-            pickPart={setPartId}
+            pickPart={pickPart}
             place={place}
             unpoint={() => {
               setPlace(null)
