@@ -53,6 +53,8 @@ export function SaveBar({ numbers, saved, saving, live, units, whatIf, buildId }
         </Notice>
       ) : null}
       {meanwhile ? <Meanwhile changed={meanwhile} saved={saved} units={units} /> : null}
+      {/* Above the buttons: what is worked out late moves nothing from under a thumb. */}
+      {numbers.isDirty && live.isCurrent ? <MovesInLine whatIf={whatIf} /> : null}
       <div className="flex items-center gap-x-4">
         {isNarrow ? (
           <a
@@ -63,10 +65,7 @@ export function SaveBar({ numbers, saved, saving, live, units, whatIf, buildId }
             {live.model ? <SmallView model={live.model} /> : null}
           </a>
         ) : null}
-        <div className="grid min-w-0 gap-1">
-          {numbers.isDirty && live.isCurrent ? <MovesInLine whatIf={whatIf} /> : null}
-          <Buttons {...{ numbers, saved, saving, buildId }} isSound={live.isCurrent} />
-        </div>
+        <Buttons {...{ numbers, saved, saving, buildId }} isSound={live.isCurrent} />
       </div>
     </div>
   )
