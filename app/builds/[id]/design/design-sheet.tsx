@@ -76,7 +76,12 @@ export function DesignSheet(props: DesignSheetProps) {
         ) : (
           <div className="grid gap-3">
             <ModelPanel title={title} live={live} fault={Object.values(faults)[0]} units={units} />
-            {numbers.isDirty && live.isCurrent ? <WhatMoves whatIf={whatIf} units={units} /> : null}
+            {/* Where the piece stands above the numbers it would push them away: see the save bar. */}
+            {numbers.isDirty && live.isCurrent ? (
+              <div className="hidden lg:block">
+                <WhatMoves whatIf={whatIf} units={units} />
+              </div>
+            ) : null}
           </div>
         )}
         <FitSection lines={live.model?.fit} units={units} />

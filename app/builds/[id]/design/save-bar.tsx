@@ -12,7 +12,7 @@ import type { LiveModel } from './use-design'
 import type { Numbers, SavedNumbers } from './use-numbers'
 import type { Saving } from './use-saving'
 import type { WhatIf } from './use-what-if'
-import { MovesInLine } from './what-moves'
+import { MovesInLine, WhatMoves } from './what-moves'
 
 const SmallView = dynamic(() => import('./small-view'), { ssr: false })
 const NARROW = '(max-width: 1023px)'
@@ -54,7 +54,7 @@ export function SaveBar({ numbers, saved, saving, live, units, whatIf, buildId }
       ) : null}
       {meanwhile ? <Meanwhile changed={meanwhile} saved={saved} units={units} /> : null}
       {/* Above the buttons: what is worked out late moves nothing from under a thumb. */}
-      {numbers.isDirty && live.isCurrent ? <MovesInLine whatIf={whatIf} /> : null}
+      {numbers.isDirty && live.isCurrent ? <Moves {...{ whatIf, units, isNarrow }} /> : null}
       <div className="flex items-center gap-x-4">
         {isNarrow ? (
           <a
@@ -68,6 +68,21 @@ export function SaveBar({ numbers, saved, saving, live, units, whatIf, buildId }
         <Buttons {...{ numbers, saved, saving, buildId }} isSound={live.isCurrent} />
       </div>
     </div>
+  )
+}
+
+/** In one line; on a phone all of it is behind that line, since the piece stands far above. */
+function Moves({ whatIf, units, isNarrow }: { whatIf: WhatIf; units: LengthUnit; isNarrow: boolean }) {
+  if (!isNarrow || whatIf.rows.length === 0) return <MovesInLine whatIf={whatIf} />
+  return (
+    <details>
+      <summary className="min-h-11 py-1">
+        <MovesInLine whatIf={whatIf} />
+      </summary>
+      <div className="max-h-[45vh] overflow-y-auto">
+        <WhatMoves whatIf={whatIf} units={units} />
+      </div>
+    </details>
   )
 }
 

@@ -82,7 +82,7 @@ export function MovesInLine({ whatIf }: { whatIf: WhatIf }) {
   const told = FIRST.flatMap((id) => whatIf.rows.find((row) => row.id === id) ?? [])
   if (told.length === 0) return null
   return (
-    <p className="text-[0.88rem] leading-snug">
+    <span className="text-[0.88rem] leading-snug">
       {told.slice(0, MOST_IN_A_LINE).map((row, i) => (
         <span key={row.id}>
           {i > 0 ? '; ' : ''}
@@ -92,6 +92,6 @@ export function MovesInLine({ whatIf }: { whatIf: WhatIf }) {
             : ''}
         </span>
       ))}
-    </p>
+    </span>
   )
 }
