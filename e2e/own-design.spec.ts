@@ -3,7 +3,8 @@ import { expectAccessible, expectNoSideways } from './support/looks'
 import { asMember, emailOf, signIn } from './support/people'
 
 const recipe = (page: Page) => page.getByRole('form', { name: 'Recipe of the design' })
-const room = (page: Page, name: string) => recipe(page).getByText(name, { exact: true }).click()
+const room = (page: Page, name: string) =>
+  recipe(page).locator('label').filter({ hasText: name }).first().click()
 
 /** Opens a row of the room that is shown. */
 const row = (page: Page, name: string) =>
@@ -36,7 +37,7 @@ test('a crate of one’s own: copied, its formula changed, built, and a newer ve
     await expectNoSideways(page)
   })
 
-  const length = recipe(page).getByLabel('Length', { exact: true })
+  const length = recipe(page).getByLabel('Length', { exact: true }).first()
   await test.step('a wrong name is said at its field, with the one that was meant', async () => {
     await length.fill('heigth + 40 - thickness')
     await expect(length).toHaveAttribute('aria-invalid', 'true')
@@ -135,7 +136,7 @@ test('two editors of one design: the second is told, and keeps what was typed', 
     await room(page, 'Parts')
     await row(page, 'Post')
   }
-  const length = (page: Page) => recipe(page).getByLabel('Length', { exact: true })
+  const length = (page: Page) => recipe(page).getByLabel('Length', { exact: true }).first()
   await length(second.page).fill('height + 5 - thickness')
   await length(first.page).fill('height + 11 - thickness')
   await recipe(first.page).getByRole('button', { name: 'Save as version 2' }).click()

@@ -52,7 +52,7 @@ export default async function OwnDesignPage({ params, searchParams }: Props) {
       ) : null}
       {design.mayChange ? null : <Notice>{design.ownerName} made this design: copy it to change it.</Notice>}
       <Editor
-        key={design.number}
+        key={version ?? 'newest'}
         designId={designId}
         start={design.recipe}
         newest={{ version: design.last, recipe: newest.recipe }}
