@@ -98,7 +98,7 @@ describe('the queue worker', () => {
   test('works a plan out, and sweeps holds that have run out', async () => {
     const { maker, buildId } = await seat()
     const [legs] = await seatBoards(maker)
-    const old = await board(maker)
+    const old = await board(maker, { thicknessUm: 22_000 })
     await hold(maker, { buildId, boards: [{ boardId: old.id, version: old.version }] })
     await database().hold.updateMany({
       where: { boardId: old.id },
