@@ -4,7 +4,7 @@
  * Formulas: lengths in mm, angles in degrees, what they may hold is in syntax.ts, which units go together in unit.ts.
  * A recipe is checked by check-recipe.ts and made into a Design by recipe-design.ts. Format: docs/formats.md.
  */
-import type { CureWay, Joint } from '../model'
+import type { CureWay, Joint, ParameterSpec } from '../model'
 import type { AxisName, TO } from '../placed-part'
 
 /** A number or an expression, as it was typed. */
@@ -13,19 +13,8 @@ export type Formula = string
 export type Template = string
 export type Direction = keyof typeof TO
 
-export interface RecipeParameter {
-  /** Its name in formulas. */
-  readonly id: string
-  readonly label: string
-  readonly group: string
-  readonly unit: 'mm' | 'deg' | 'count' | 'choice'
-  readonly default: number | string
-  readonly min?: number
-  readonly max?: number
-  readonly step?: number
-  readonly options?: readonly { readonly value: string; readonly label: string }[]
-  readonly help: string
-  readonly rangeReason?: string
+/** `id` is its name in formulas. */
+export interface RecipeParameter extends ParameterSpec {
   /** Which way it may be changed to cure a failing check; absent: it is the user's. */
   readonly cure?: CureWay
 }
