@@ -61,7 +61,7 @@ export const variant = (buildId: string, over: object = {}) =>
 /** Three boards that one counter seat comes out of, with a little left: thick for the legs, thin for the rest. */
 export async function seatBoards(owner: Actor, over: object = {}) {
   const legs = await board(owner, { lengthUm: 1_320_000, widthUm: 112_000, thicknessUm: 42_000, ...over })
-  const seat = await board(owner, { lengthUm: 2_100_000, widthUm: 95_000, thicknessUm: 22_000, ...over })
-  const rails = await board(owner, { lengthUm: 1_700_000, widthUm: 115_000, thicknessUm: 22_000, ...over })
+  const seat = await board(owner, { lengthUm: 1_970_000, widthUm: 95_000, thicknessUm: 22_000, ...over })
+  const rails = await board(owner, { lengthUm: 1_900_000, widthUm: 130_000, thicknessUm: 22_000, ...over })
   return [legs, seat, rails]
 }

@@ -33,7 +33,7 @@ async function heldSeat() {
       boardId: seat.id,
       kind: 'knot',
       face: 'A',
-      xUm: 2_000_000,
+      xUm: 1_900_000,
       yUm: 20_000,
       widthUm: 30_000,
       heightUm: 30_000,
@@ -105,15 +105,15 @@ describe('into the books', () => {
     const { maker, planId, seat, planned } = await heldSeat()
     await recordCut(maker, { planId, boardId: seat.id })
     const offcuts = await offcutsOf(seat.id)
-    const at = planned.offcuts.findIndex((o) => o.xUm <= 2_000_000 && o.xUm + o.lengthUm >= 2_030_000)
+    const at = planned.offcuts.findIndex((o) => o.xUm <= 1_900_000 && o.xUm + o.lengthUm >= 1_930_000)
     const from = planned.offcuts[at]
     const withKnot = offcuts.find((o) => o.defects.length > 0)
     if (!from || !withKnot) throw new Error('the knot is in no offcut')
     expect(withKnot.defects).toMatchObject([
-      { kind: 'knot', xUm: 2_000_000 - from.xUm, yUm: 20_000 - from.yUm, widthUm: 30_000, heightUm: 30_000 },
+      { kind: 'knot', xUm: 1_900_000 - from.xUm, yUm: 20_000 - from.yUm, widthUm: 30_000, heightUm: 30_000 },
     ])
     // Sagitta of an arc: a half as long chord has a quarter of the rise (plane geometry).
-    expect(withKnot.bowUm).toBe(Math.ceil(4_000 * (withKnot.lengthUm / 2_100_000) ** 2))
+    expect(withKnot.bowUm).toBe(Math.ceil(4_000 * (withKnot.lengthUm / 1_970_000) ** 2))
   })
 
   test('50 clicks at once: recorded once, 49 told that it is cut', async () => {
@@ -213,7 +213,7 @@ describe('refused', () => {
         ],
       }),
     ).toEqual(['offcuts.1.planned'])
-    expect(await fields({ offcuts: [{ planned: 0, lengthUm: 2_000_000, widthUm: 90_000 }] })).toEqual([
+    expect(await fields({ offcuts: [{ planned: 0, lengthUm: 1_900_000, widthUm: 90_000 }] })).toEqual([
       'offcuts',
     ])
     expect(await fields({ made: ['no-such-part'] })).toEqual(['made'])

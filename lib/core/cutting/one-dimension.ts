@@ -54,6 +54,8 @@ const PERFECT = 1e-6
 const MOST_COLUMNS = 12
 /** Dives before the integer step, the patterns that it may take, and the nodes of its tree. */
 const FIRST_DIVES = 3
+const LATE_DIVES = 40
+const MOST_DIVES = 1_000
 const MOST_LISTED = 12_000
 const SOME_LISTED = 3_000
 const PROGRAM_SECONDS = 4
@@ -151,8 +153,12 @@ export class OneDimension {
       this.offer(this.greedy(this.whole(), 0.1))
     for (let dive = 0; root !== null && !this.isProven() && !this.isOver(); dive++) {
       this.dive(root, dive)
-      if (dive === FIRST_DIVES) while (!this.isProven() && !this.isOver() && this.program());
-      if (dive > 400 && this.options.maxSteps === Number.POSITIVE_INFINITY) break
+      // With several lengths the best few patterns help as well as all; with one length dives come first.
+      const mayBePart = dive === LATE_DIVES || this.lengths.length > 1
+      if (dive === FIRST_DIVES || dive === LATE_DIVES) {
+        while (!this.isProven() && !this.isOver() && this.program(mayBePart));
+      }
+      if (dive > MOST_DIVES && this.options.maxSteps === Number.POSITIVE_INFINITY) break
     }
     return this.best === null ? null : this.bars(this.best)
   }
@@ -308,7 +314,7 @@ export class OneDimension {
   }
 
   /** The integer step over all patterns that a better plan may use, or where they are too many over the known ones. */
-  private program(): boolean {
+  private program(mayBePart: boolean): boolean {
     const { lp } = this.options
     if (lp === undefined || this.prices === null) return false
     const problem: BarProblem = {
@@ -324,6 +330,7 @@ export class OneDimension {
     let gap = most - this.rawBound + slack
     let list = patternsWithin(problem, this.prices, gap, MOST_LISTED)
     const isWhole = list.isWhole
+    if (!isWhole && !mayBePart) return false
     // Too many: those of the least reduced cost, without a proof.
     for (let k = 0; k < 12 && !list.isWhole; k++) {
       gap /= 2
@@ -480,8 +487,12 @@ export class OneDimension {
       return true
     }
     const solution = at.lp.solution()
+    // Some dives fix all that is whole, others leave some of it open, each other ones.
+    const keep = dive % 4 < 2 ? 1 : 0.5 + 0.5 * this.rng.next()
     for (const { column, x } of solution) {
-      for (let k = 0; k < Math.floor(x + 1e-6); k++) if (!take(column)) break
+      for (let k = 0; k < Math.floor(x + 1e-6); k++)
+        if (keep < 1 && this.rng.next() > keep) continue
+        else if (!take(column)) break
     }
     if (out.length > 0 && dive % 2 === 0) return out
     const rests = solution

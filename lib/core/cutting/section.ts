@@ -230,10 +230,10 @@ function blockNode(prep: Prepared, block: Block, x: number, y: number): CutNode 
   )
 }
 
-/** The cut tree of a section, in true micrometres. */
+/** The cut tree of a section, in true micrometres. A piece without parts stays whole: no cut, and a rest worth more. */
 export function treeOf(prep: Prepared, s: Section): CutNode {
   if (s.block !== null) return blockNode(prep, s.block, s.x, s.y)
   const { first, second } = s
-  if (first === null || second === null) return restNode(prep, s.x, s.y, s.w, s.h)
+  if (first === null || second === null || s.parts === 0) return restNode(prep, s.x, s.y, s.w, s.h)
   return cutNode(prep, s, s.dir as 0 | 1, s.at, treeOf(prep, first), () => treeOf(prep, second))
 }
