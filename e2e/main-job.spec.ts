@@ -101,7 +101,7 @@ test('from a worn-out bench to parts and offcuts', async ({ browser }) => {
     build = /\/builds\/[0-9a-f-]{36}/.exec(page.url())![0]
     await page.goto(`${build}/design`)
     const form = page.getByRole('form', { name: 'Numbers of the design' })
-    await form.getByLabel('Seats abreast').fill('1')
+    await form.getByLabel('Seats abreast', { exact: true }).fill('1')
     await form.getByLabel('Counter height', { exact: true }).fill('1000')
     // 1000 less 38 of counter top less 280 of clearance, measured from the counter's underside.
     await expect(page.getByText('682', { exact: true }).first()).toBeVisible()

@@ -30,7 +30,8 @@ export function DesignField({ designs, first }: DesignFieldProps) {
             key={d.id}
             className="grid cursor-pointer content-start gap-3 border border-hairline-strong bg-sheet p-4 has-checked:border-2 has-checked:border-accent has-checked:p-[calc(1rem-1px)] has-focus-visible:outline-3 has-focus-visible:outline-offset-2 has-focus-visible:outline-accent"
           >
-            {d.preview}
+            {/* A picture of what the words beside it say. */}
+            <div aria-hidden="true">{d.preview}</div>
             <span className="flex items-start gap-3">
               <input
                 type="radio"
