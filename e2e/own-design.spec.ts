@@ -27,7 +27,9 @@ test('a crate of one’s own: copied, its formula changed, built, and a newer ve
 }) => {
   test.setTimeout(180_000)
   await signIn(page, emailOf('noor'))
-  const design = await copyCrate(page, 'Apple crate')
+  // One database for desktop and phone.
+  const crate = `Apple crate, ${test.info().project.name}`
+  const design = await copyCrate(page, crate)
 
   await test.step('every formula says what it is worth', async () => {
     await room(page, 'Parts')
@@ -77,10 +79,10 @@ test('a crate of one’s own: copied, its formula changed, built, and a newer ve
   await test.step('a build is begun from it, and its drawing and list have the new size', async () => {
     await page.getByRole('link', { name: 'Start a build from it' }).click()
     await page.getByLabel('What you call it').fill('Crates for apples')
-    await expect(page.getByRole('radio', { name: /^Apple crate/ })).toBeChecked()
+    await expect(page.getByRole('radio', { name: crate })).toBeChecked()
     await page.getByRole('button', { name: 'Start the build' }).click()
     await expect(page).toHaveURL(/\/builds\/[0-9a-f-]{36}\/design$/)
-    await expect(page.getByRole('heading', { level: 1 })).toHaveText('Apple crate')
+    await expect(page.getByRole('heading', { level: 1 })).toHaveText(crate)
     await page.locator('#piece').getByText('Parts', { exact: true }).click()
     await expect(page.locator('#piece').getByText('276 mm').first()).toBeVisible()
   })
@@ -119,7 +121,7 @@ test('a crate of one’s own: copied, its formula changed, built, and a newer ve
     await page.getByRole('button', { name: 'Keep it so' }).click()
     await expect(page.getByText('That is how it is shared now.')).toBeVisible()
     await piet.page.goto('/designs')
-    await expect(piet.page.getByRole('region', { name: 'Shared by others' })).toContainText('Apple crate')
+    await expect(piet.page.getByRole('region', { name: 'Shared by others' })).toContainText(crate)
     await piet.page.goto(design)
     await expect(piet.page.getByText('copy it to change it')).toBeVisible()
     await expect(recipe(piet.page).getByRole('button', { name: /^Save/ })).toHaveCount(0)
