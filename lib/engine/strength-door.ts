@@ -11,14 +11,14 @@ import { compareWoods } from '#lib/core/statics/compare-woods'
 import { curesFor } from '#lib/core/statics/cure'
 import { solveFrame } from '#lib/core/statics/frame'
 import { type CaseResult, DOFS, type FrameProblem, type Six } from '#lib/core/statics/frame-problem'
-import { SEAT_LEVELS } from '#lib/core/statics/load-cases'
 import { scatterOf } from '#lib/core/statics/monte-carlo'
+import { SEAT_LEVELS } from '#lib/core/statics/seat-levels'
 import { rectangleSection, type Section } from '#lib/core/statics/section'
 import type { Tipping } from '#lib/core/statics/stability'
 import { checkStrength, type StrengthOptions, type StrengthReport } from '#lib/core/statics/strength'
 import { verifyFrame } from '#lib/core/statics/verify-frame'
 import { err, ok, type Result } from '#lib/core/units/result'
-import { SALVAGE_GRADES } from '#lib/core/wood/strength'
+import { SALVAGE_GRADES } from '#lib/core/wood/grades'
 
 const id = z.string().min(1)
 const vec3 = z.tuple([z.number(), z.number(), z.number()])

@@ -4,10 +4,10 @@
  * Tests: tests/shop/strength-ask.test.ts
  */
 import type { ParameterSpec, ParameterValues } from '#lib/core/design/model'
-import { SEAT_LEVELS, type SeatLevel } from '#lib/core/statics/load-cases'
+import { SEAT_LEVELS, type SeatLevel } from '#lib/core/statics/seat-levels'
 import type { StrengthOptions } from '#lib/core/statics/strength'
 import { err, ok, type Result } from '#lib/core/units/result'
-import { GRADES, SALVAGE_GRADES } from '#lib/core/wood/strength'
+import { GRADES, SALVAGE_GRADES } from '#lib/core/wood/grades'
 import { readSeason } from './strength-words'
 
 export interface TypedAsk {

@@ -9,13 +9,8 @@ import type { Joint, Model, Part, UseOfModel } from '#lib/core/design/model'
 import { add, dot, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { speciesDensityKgPerM3 } from '#lib/core/wood/density'
-import {
-  ACROSS_MODULUS_SHARE,
-  type Allowables,
-  allowables,
-  bearingSpecies,
-  type SalvageGrade,
-} from '#lib/core/wood/strength'
+import type { SalvageGrade } from '#lib/core/wood/grades'
+import { ACROSS_MODULUS_SHARE, type Allowables, allowables, bearingSpecies } from '#lib/core/wood/strength'
 import type { FrameFoot, FrameLink, FrameMember, FrameNode, FrameProblem } from './frame-problem'
 import { type JointPiece, jointPieces, type WoodPart } from './joint-from-model'
 import {

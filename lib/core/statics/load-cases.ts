@@ -20,6 +20,7 @@ import { speciesDensityKgPerM3 } from '#lib/core/wood/density'
 import type { FrameCase, MemberLoad } from './frame-problem'
 import { GRAVITY, type StaticsModel } from './from-model'
 import { axisPlace, axisPoint } from './part-axis'
+import type { SeatLevel } from './seat-levels'
 import type { Sourced } from './sources'
 
 export interface LoadCase {
@@ -61,10 +62,6 @@ export const longTermMm = (firstMm: number): number => CREEP_FACTOR * firstMm
 
 const memory = (source: string): Sourced => ({ source, tag: 'memory' })
 const practice = (source: string): Sourced => ({ source, tag: 'practice' })
-
-/** How hard a seat is used: at home, in public rooms, or hard in public. Tables and shelves know one level only. */
-export const SEAT_LEVELS = ['home', 'public', 'hard'] as const
-export type SeatLevel = (typeof SEAT_LEVELS)[number]
 
 interface SeatLoads {
   readonly standard: string

@@ -4,8 +4,9 @@
  * Tests: tests/core/statics/strength.test.ts
  */
 import type { Vec3 } from '#lib/core/geometry/vec3'
+import { GRADES } from '#lib/core/wood/grades'
 import type { SpeciesValueName } from '#lib/core/wood/species'
-import { fifthPercentile, GRADES } from '#lib/core/wood/strength'
+import { fifthPercentile } from '#lib/core/wood/strength'
 import { type Chance, marginOf, type StrengthCheck, say3 } from './checks'
 import type { StaticsModel } from './from-model'
 import type { JointDemand, PartDemand } from './judge-case'

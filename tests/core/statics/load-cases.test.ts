@@ -4,7 +4,8 @@ import { sideTable } from '#lib/core/design/designs/side-table/side-table'
 import { splayedStool } from '#lib/core/design/designs/splayed-stool/splayed-stool'
 import type { Design, ParameterValues } from '#lib/core/design/model'
 import { staticsFromModel } from '#lib/core/statics/from-model'
-import { footRestPoint, loadCases, SEAT_LOADS, type SeatLevel } from '#lib/core/statics/load-cases'
+import { footRestPoint, loadCases, SEAT_LOADS } from '#lib/core/statics/load-cases'
+import type { SeatLevel } from '#lib/core/statics/seat-levels'
 import { checkStrength } from '#lib/core/statics/strength'
 
 function modelOf(design: Design, values: ParameterValues = {}) {

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { GRADES, knotShareLeft, SALVAGE_GRADES, slopeOfGrain } from '#lib/core/wood/grades'
 import { propertyAtMoisture } from '#lib/core/wood/moisture'
 import { SPECIES, speciesById } from '#lib/core/wood/species'
 import {
@@ -7,11 +8,7 @@ import {
   bearingSpecies,
   clearAllowable,
   fifthPercentile,
-  GRADES,
   hankinson,
-  knotShareLeft,
-  SALVAGE_GRADES,
-  slopeOfGrain,
 } from '#lib/core/wood/strength'
 
 describe('from mean to allowable', () => {

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { readParameters } from '#lib/core/design/parameters'
 import { CAUTION } from '#lib/core/statics/sources'
-import { GRADES, SALVAGE_GRADES } from '#lib/core/wood/strength'
+import { GRADES, SALVAGE_GRADES } from '#lib/core/wood/grades'
 import { chosen } from '#lib/data/variants'
 import { woodAsked } from '#lib/shop/strength-ask'
 import { woodWords } from '#lib/shop/strength-words'
