@@ -3,7 +3,8 @@
  *
  * Bound: the pattern LP by column generation. Plans: best fit, then subset-sum filling with corrected values, then
  * diving: fix the whole parts of the LP's patterns, price again for what is left, fix the fullest pattern, and so on
- * (Belov and Scheithauer 2006 use the same residual problems), each dive with other choices.
+ * (Belov and Scheithauer 2006 use the same residual problems), each dive with other choices; with an LP library an
+ * integer step between dives (pattern-program.ts).
  * In: Prepared that `isOneDimensional`. Out: boards used, bound on the cost of making everything.
  * One step is one pivot or one board filled. Tests: tests/core/cutting/one-dimension.test.ts
  */
@@ -52,15 +53,16 @@ interface Residual {
 const PERFECT = 1e-6
 /** Most patterns taken from one pricing, and most nodes of the search that fills one bar. */
 const MOST_COLUMNS = 12
-/** Dives before the integer step, the patterns that it may take, and the nodes of its tree. */
+const MOST_FILL_NODES = 3_000
+/** Dives before the integer step, before it is tried once more with a part of the patterns, and at all. */
 const FIRST_DIVES = 3
 const LATE_DIVES = 40
 const MOST_DIVES = 1_000
+/** The integer step: all patterns if no more than this, else some of them; nodes of its tree, seconds of each try. */
 const MOST_LISTED = 12_000
 const SOME_LISTED = 3_000
-const PROGRAM_SECONDS = 4
 const MOST_PROGRAM_NODES = 3_000
-const MOST_FILL_NODES = 3_000
+const PROGRAM_SECONDS = 4
 
 interface Smoothing {
   /** The duals of the best bound. */
@@ -320,10 +322,11 @@ export class OneDimension {
     const problem: BarProblem = {
       sizes: this.sizes,
       demand: this.demand,
-      classes:
-        this.lengths.length === 0
-          ? []
-          : Array.from(this.lengths, (length, c) => ({ length, cost: this.costs[c], count: this.counts[c] })),
+      classes: Array.from(this.lengths, (length, c) => ({
+        length,
+        cost: this.costs[c],
+        count: this.counts[c],
+      })),
     }
     const most = this.bestCost - (this.costUnit > 0 ? this.costUnit : this.bestCost * 1e-9)
     const slack = 1e-7 * Math.max(1, most)
@@ -490,9 +493,10 @@ export class OneDimension {
     // Some dives fix all that is whole, others leave some of it open, each other ones.
     const keep = dive % 4 < 2 ? 1 : 0.5 + 0.5 * this.rng.next()
     for (const { column, x } of solution) {
-      for (let k = 0; k < Math.floor(x + 1e-6); k++)
-        if (keep < 1 && this.rng.next() > keep) continue
-        else if (!take(column)) break
+      for (let k = 0; k < Math.floor(x + 1e-6); k++) {
+        const isOpen = keep < 1 && this.rng.next() > keep
+        if (!isOpen && !take(column)) break
+      }
     }
     if (out.length > 0 && dive % 2 === 0) return out
     const rests = solution
