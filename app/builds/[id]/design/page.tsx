@@ -7,7 +7,8 @@ import { load, settings } from '../../../load'
 import { ButtonLink } from '../../../ui/button'
 import { Live } from '../../../ui/live'
 import { Notice } from '../../../ui/notice'
-import { Empty, Page } from '../../../ui/sheet'
+import { Page } from '../../../ui/sheet'
+import { GoneDesign } from '../gone-design'
 import { buildHeader } from '../header'
 import { DesignSheet } from './design-sheet'
 import { NewerVersion } from './newer-version'
@@ -32,12 +33,7 @@ export default async function DesignPage({ params, searchParams }: DesignPagePro
   if (!design)
     return (
       <Page title="Design">
-        <Empty
-          title="This design is not in the shop any more"
-          action={<ButtonLink href={`/builds/${buildId}`}>Back to the build</ButtonLink>}
-        >
-          The build was begun with a design that this version of Fellowbench does not have.
-        </Empty>
+        <GoneDesign buildId={buildId} />
       </Page>
     )
   const offered = variant.mayChange ? readDraft(design.parameters, asked[DRAFT_KEY]) : {}

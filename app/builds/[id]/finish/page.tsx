@@ -3,9 +3,9 @@ import { ofVariant } from '#lib/data/finish-plans'
 import { chosen } from '#lib/data/variants'
 import { findDesign } from '../../../designs/find-design'
 import { load, settings } from '../../../load'
-import { ButtonLink } from '../../../ui/button'
 import { Live } from '../../../ui/live'
-import { Empty, Page } from '../../../ui/sheet'
+import { Page } from '../../../ui/sheet'
+import { GoneDesign } from '../gone-design'
 import { buildHeader } from '../header'
 import { FinishSheet } from './finish-sheet'
 
@@ -24,12 +24,7 @@ export default async function FinishPage({ params }: { readonly params: Promise<
   if (!(await findDesign(variant.designId)))
     return (
       <Page title="Finish" lead={LEAD}>
-        <Empty
-          title="This design is not in the shop any more"
-          action={<ButtonLink href={`/builds/${buildId}`}>Back to the build</ButtonLink>}
-        >
-          The build was begun with a design that this version of Fellowbench does not have.
-        </Empty>
+        <GoneDesign buildId={buildId} />
       </Page>
     )
   return (

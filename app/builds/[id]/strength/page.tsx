@@ -7,10 +7,10 @@ import { woodAsked } from '#lib/shop/strength-ask'
 import { woodWords } from '#lib/shop/strength-words'
 import { findDesign } from '../../../designs/find-design'
 import { load } from '../../../load'
-import { ButtonLink } from '../../../ui/button'
 import { Live } from '../../../ui/live'
 import { Notice } from '../../../ui/notice'
-import { Empty, Page } from '../../../ui/sheet'
+import { Page } from '../../../ui/sheet'
+import { GoneDesign } from '../gone-design'
 import { buildHeader } from '../header'
 import { StrengthSheet } from './strength-sheet'
 
@@ -26,12 +26,7 @@ export default async function StrengthPage({ params }: { readonly params: Promis
   if (!design)
     return (
       <Page title="Strength" lead={LEAD}>
-        <Empty
-          title="This design is not in the shop any more"
-          action={<ButtonLink href={`/builds/${buildId}`}>Back to the build</ButtonLink>}
-        >
-          The build was begun with a design that this version of Fellowbench does not have.
-        </Empty>
+        <GoneDesign buildId={buildId} />
       </Page>
     )
   const read = readParameters(design.parameters, variant.parameters)
