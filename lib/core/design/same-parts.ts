@@ -3,7 +3,9 @@
  * images of each other («hands») are two. mm. Method: planes and holes about the blank's middle, compared under the
  * three half-turns that carry a blank into itself, and under a mirror. Tests: tests/core/design/same-parts.test.ts
  */
+
 import { dot, sub, type Vec3 } from '#lib/core/geometry/vec3'
+import { capital } from './face-words'
 import type { Blank, Operation, Part } from './model'
 import { notchPlanes } from './part-shape'
 
@@ -17,8 +19,6 @@ export interface SameParts {
   /** Index of the group that is its mirror image, where there is one. */
   readonly mirrorOf?: number
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 function namesOf(kinds: readonly string[]): string[] {
   return kinds.map((kind, i) => {

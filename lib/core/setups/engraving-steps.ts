@@ -3,8 +3,10 @@
  * Time of a field: its lines times (length / speed + 2 speed / acceleration), for each pass (constant acceleration at
  * both ends of a line). Tests: tests/core/setups/eased-edges.test.ts
  */
+
+import { FACE_WORDS } from '#lib/core/design/face-words'
 import type { EngravedField, Part } from '#lib/core/design/model'
-import { type Draft, faceWords, type PartContext } from './part-context'
+import type { Draft, PartContext } from './part-context'
 import type { SetupShop } from './setup-shop'
 import { settingMm } from './step'
 import { mmText, passesText } from './wording'
@@ -41,7 +43,7 @@ function engravingDraft(part: Part, field: EngravedField, context: PartContext):
     needs: { thickness: settingMm(thicknessMm), depth: settingMm(field.depthMm) },
     settings: { thicknessMm, depthMm: field.depthMm },
     passes,
-    note: `Field ${mmText(field.lengthMm)} along the grain by ${mmText(field.widthMm)} on ${faceWords[field.face]}, ${placeText(field)}; ${passesText(passes)}. Mask it first if the finish is on.`,
+    note: `Field ${mmText(field.lengthMm)} along the grain by ${mmText(field.widthMm)} on ${FACE_WORDS[field.face]}, ${placeText(field)}; ${passesText(passes)}. Mask it first if the finish is on.`,
     seconds: times.handle + passes * engravingSeconds(field, laserEngraver),
     operationIds: [field.id],
   }

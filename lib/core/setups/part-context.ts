@@ -1,5 +1,4 @@
-/** What the steps of one part have in common: where they are noted, how faces are called. */
-import type { FaceName } from '#lib/core/design/model'
+/** What the steps of one part have in common: where they are noted. */
 import type { Piece } from './pieces'
 import type { SetupInput } from './setup-input'
 import type { SetupWarning } from './setup-plan'
@@ -23,14 +22,3 @@ export type Draft = Omit<Step, 'pieceId' | 'pieceName' | 'after'>
 export function warn(context: PartContext, key: string, code: SetupWarning['code'], message: string): void {
   context.out.warnings.push({ level: 'caution', code, message, key })
 }
-
-export const faceWords: Readonly<Record<FaceName, string>> = {
-  endA: 'end A',
-  endB: 'end B',
-  edgeA: 'edge A',
-  edgeB: 'edge B',
-  faceA: 'face A',
-  faceB: 'face B',
-}
-
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

@@ -5,10 +5,12 @@
  * take away have served as reference, then edges, engraving last.
  * Limits: one blank or one glued panel a part. Tests: tests/core/setups/part-steps.test.ts.
  */
+
+import { capital, FACE_WORDS } from '#lib/core/design/face-words'
 import type { EdgeBevel, EndCut, Hole, Notch, Part } from '#lib/core/design/model'
 import { easedEdgeSteps } from './eased-edge-steps'
 import { engravingSteps } from './engraving-steps'
-import { capital, type Draft, type FreeBlank, faceWords, type PartContext, warn } from './part-context'
+import { type Draft, type FreeBlank, type PartContext, warn } from './part-context'
 import { notchPasses } from './passes'
 import type { SetupInput } from './setup-input'
 import {
@@ -195,7 +197,7 @@ function edgeBevels(part: Part, context: PartContext): readonly Draft[] {
       needs: { ...rip.needs, bladeTilt: settingRad(tiltRad) },
       settings: { ...rip.settings, bladeTiltRad: tiltRad },
       passes: 1,
-      note: `${capital(faceWords[down])} down, ${faceWords[fenceEdge]} to the fence, which stands on the side that the blade leans away from; bevels ${faceWords[bevel.edge]} from end to end.`,
+      note: `${capital(FACE_WORDS[down])} down, ${FACE_WORDS[fenceEdge]} to the fence, which stands on the side that the blade leans away from; bevels ${FACE_WORDS[bevel.edge]} from end to end.`,
       seconds: times.handle + lengthMm / times.ripFeed,
       thicknessMm,
       operationIds: [bevel.id],
@@ -256,16 +258,16 @@ function isSameSled(part: Part, cuts: readonly EndCut[], tiltsTo: 'left' | 'righ
 }
 
 function endCutNote(cut: EndCut, placing: SledPlacing, isToLength: boolean, isSame: boolean): string {
-  const lies = `${capital(faceWords[placing.faceDown])} down, ${faceWords[placing.onFence]} to the sled's fence`
+  const lies = `${capital(FACE_WORDS[placing.faceDown])} down, ${FACE_WORDS[placing.onFence]} to the sled's fence`
   if (!isToLength) {
-    return `${lies}. Trim ${faceWords[cut.end]} just clean; stop swung away.`
+    return `${lies}. Trim ${FACE_WORDS[cut.end]} just clean; stop swung away.`
   }
   const isSquare = Math.abs(placing.sledAngleRad) < 1e-9
   const turn =
     isSame && !isSquare
       ? ' The sled stays as it was for the first end: the part is turned, not the sled.'
       : ''
-  return `${lies}, ${faceWords[placing.atStop]} to the stop.${turn}`
+  return `${lies}, ${FACE_WORDS[placing.atStop]} to the stop.${turn}`
 }
 
 function endCutDraft(
@@ -414,7 +416,7 @@ function notchNote(placing: NotchPlacing, passes: number, stepMm: number, isStop
   const by = isStopped
     ? `towards the stop on the ${placing.stopSide}`
     : `cut to knife marks from ${mmText(placing.stopMm)}`
-  const lies = `${capital(faceWords[placing.faceDown])} down, ${faceWords[placing.onFence]} to the sled's fence, ${faceWords[placing.atStop]} ${by}.`
+  const lies = `${capital(FACE_WORDS[placing.faceDown])} down, ${FACE_WORDS[placing.onFence]} to the sled's fence, ${FACE_WORDS[placing.atStop]} ${by}.`
   if (passes === 1) return `${lies} One pass.`
   const shoulders = isStopped ? 'First and last pass against a stop each' : 'Both shoulders to the marks'
   return `${lies} ${shoulders}, moving at most ${mmText(stepMm)} between passes; ${passesText(passes)} in all.`
@@ -518,7 +520,7 @@ function holeDraft(part: Part, group: readonly Hole[], context: PartContext): Dr
     },
     passes: 1,
     count: group.length,
-    note: `${lies}; into ${faceWords[hole.face]}, ${group.length === 1 ? 'one hole' : `${group.length} holes`}, ${isThrough ? 'right through' : `${mmText(hole.depthMm)} deep`}.`,
+    note: `${lies}; into ${FACE_WORDS[hole.face]}, ${group.length === 1 ? 'one hole' : `${group.length} holes`}, ${isThrough ? 'right through' : `${mmText(hole.depthMm)} deep`}.`,
     seconds: context.input.shop.times.handle + group.length * context.input.shop.times.hole,
     operationIds: group.map((each) => each.id),
   }
@@ -548,7 +550,7 @@ function countersinkDraft(part: Part, group: readonly Hole[], context: PartConte
     settings: { bit, bitMm: diameterMm, tableTiltRad: leanRad(hole) },
     passes: 1,
     count: group.length,
-    note: `Countersink ${group.length === 1 ? 'one hole' : `${group.length} holes`} on ${faceWords[hole.face]} until a screw's head sits just under the wood.`,
+    note: `Countersink ${group.length === 1 ? 'one hole' : `${group.length} holes`} on ${FACE_WORDS[hole.face]} until a screw's head sits just under the wood.`,
     seconds: context.input.shop.times.handle + group.length * context.input.shop.times.hole,
     operationIds: group.map((each) => each.id),
   }

@@ -4,9 +4,11 @@
  * setting; the face opposite to one that is cut already bears on its slope, so it needs another. The part is clamped; the
  * last faces lie on the slip that came off before. Tests: tests/core/setups/eased-edges.test.ts
  */
+
+import { capital, FACE_WORDS } from '#lib/core/design/face-words'
 import type { Part, Taper } from '#lib/core/design/model'
 import { taperTakenMm } from '#lib/core/design/part-body'
-import { capital, type Draft, faceWords, type PartContext, warn } from './part-context'
+import { type Draft, type PartContext, warn } from './part-context'
 import { settingMm, settingRad } from './step'
 import { ripSettings } from './tree-steps'
 import { degText, mmText } from './wording'
@@ -55,7 +57,7 @@ function taperDraft(part: Part, taper: Taper, before: readonly Taper[], context:
     },
     settings: { ...saw, guide: 'taperJig', jigWideMm: wideMm, jigSlimMm: slimMm, jigRad },
     passes: 1,
-    note: `${capital(faceWords[OPPOSITE[taper.face]])} to the jig's fence, ${faceWords[taper.end]} at its stop: tapers ${faceWords[taper.face]} by ${degText(Math.atan2(taper.depthMm, taper.lengthMm))} from ${mmText(taper.lengthMm)} before ${faceWords[taper.end]}, where ${mmText(taper.depthMm)} comes off. Plane the saw marks away.`,
+    note: `${capital(FACE_WORDS[OPPOSITE[taper.face]])} to the jig's fence, ${FACE_WORDS[taper.end]} at its stop: tapers ${FACE_WORDS[taper.face]} by ${degText(Math.atan2(taper.depthMm, taper.lengthMm))} from ${mmText(taper.lengthMm)} before ${FACE_WORDS[taper.end]}, where ${mmText(taper.depthMm)} comes off. Plane the saw marks away.`,
     seconds: times.handle + taper.lengthMm / times.ripFeed,
     thicknessMm: cutMm,
     operationIds: [taper.id],

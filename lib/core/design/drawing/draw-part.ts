@@ -7,6 +7,7 @@
 import type { Vec2 } from '#lib/core/geometry/polygon2'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import { dot } from '#lib/core/geometry/vec3'
+import { FACE_WORDS } from '../face-words'
 import type { EdgeBevel, FaceName, Part } from '../model'
 import { outlineMeshes, type PlacedMesh } from '../part-solid'
 import { placeAngle } from './angle-dimension'
@@ -26,7 +27,7 @@ import {
 } from './drawing'
 import type { Segment2 } from './merge-lines'
 import { type Ordinate, placeOrdinates } from './ordinates'
-import { faceWords, namedNotches, type Say } from './part-notes'
+import { namedNotches, type Say } from './part-notes'
 import {
   arrisOf,
   type EndFace,
@@ -278,7 +279,7 @@ function longPanel(shape: PartShape, view: LongView, said: Said, h: number, say:
       { side: 'below', zero, ordinates: along },
       { side: 'left', zero: low, ordinates: across },
     ],
-    title: `${faceWords(face)}${isMain ? ', end A on the left' : ''}`,
+    title: `${FACE_WORDS[face]}${isMain ? ', end A on the left' : ''}`,
   })
 }
 
@@ -386,7 +387,7 @@ function endPanel({ part }: PartShape, view: EndView, h: number, say: Say): Pane
       { side: 'below', zero: object.min[0], ordinates: along },
       { side: 'left', zero: object.min[1], ordinates: across },
     ],
-    title: faceWords(face),
+    title: FACE_WORDS[face],
   })
 }
 

@@ -2,23 +2,12 @@
  * What a part's drawing says in words: how its ends are cut, its notches and holes. Angles in degrees; bores in mm, as
  * bits are sold, other lengths as `say` writes them. Tests: tests/core/design/drawing/draw-part.test.ts
  */
+import { capital, FACE_WORDS } from '../face-words'
 import type { EdgeBevel, EndCut, FaceName, Hole, Notch, Operation, Part } from '../model'
 import { angleText } from './angle-dimension'
 import { holesOf, leanOf } from './part-view'
 
 export type Say = (valueMm: number) => string
-
-const NAMES: Readonly<Record<FaceName, string>> = {
-  endA: 'end A',
-  endB: 'end B',
-  edgeA: 'edge A',
-  edgeB: 'edge B',
-  faceA: 'face A',
-  faceB: 'face B',
-}
-/** @example faceWords('edgeA') //=> 'edge A' */
-export const faceWords = (face: FaceName): string => NAMES[face]
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 /** Flatter than this, in rad, is square: a two-hundredth of a degree. */
 const SQUARE_RAD = 1e-4
@@ -36,15 +25,15 @@ function endNotes({ operations }: Part): string[] {
   })
   if (told.every(({ words }) => words === '')) return ['Both ends square.']
   return told.map(
-    ({ end, words }) => `${capital(faceWords(end))}: ${words === '' ? 'square' : `cut ${words}`}.`,
+    ({ end, words }) => `${capital(FACE_WORDS[end])}: ${words === '' ? 'square' : `cut ${words}`}.`,
   )
 }
 
 const bevelNote = ({ edge, bevelRad }: EdgeBevel): string =>
-  `${capital(faceWords(edge))}: ripped with the blade tilted ${angleText(bevelRad)}, ${bevelRad > 0 ? 'face A' : 'face B'} the narrower.`
+  `${capital(FACE_WORDS[edge])}: ripped with the blade tilted ${angleText(bevelRad)}, ${bevelRad > 0 ? 'face A' : 'face B'} the narrower.`
 
 const notchWords = ({ face, widthMm, depthMm, skewRad }: Notch, say: Say): string =>
-  `in ${faceWords(face)}: ${say(widthMm)} wide square to its sides, ${say(depthMm)} deep${
+  `in ${FACE_WORDS[face]}: ${say(widthMm)} wide square to its sides, ${say(depthMm)} deep${
     isTurned(skewRad) ? `, turned ${angleText(skewRad)} from square` : ''
   }.`
 
@@ -73,7 +62,7 @@ function holeNotes(part: Part, say: Say): string[] {
     counts.set(key, { face: hole.face, words, count: (counts.get(key)?.count ?? 0) + 1 })
   }
   return [...counts.values()].map(
-    ({ face, words, count }) => `${capital(faceWords(face))}: ${count} × ${words}.`,
+    ({ face, words, count }) => `${capital(FACE_WORDS[face])}: ${count} × ${words}.`,
   )
 }
 
@@ -85,7 +74,7 @@ export const namedNotches = ({ operations }: Part): { notch: Notch; label: strin
 
 /** Operations that are told in words alone. */
 function otherNote(op: Operation, say: Say): string[] {
-  const between = (faces: readonly FaceName[]): string => faces.map(faceWords).join(' and ')
+  const between = (faces: readonly FaceName[]): string => faces.map((face) => FACE_WORDS[face]).join(' and ')
   switch (op.kind) {
     case 'roundOver':
       return [`Round over ${say(op.radiusMm)} between ${between(op.between)}.`]
@@ -93,11 +82,11 @@ function otherNote(op: Operation, say: Say): string[] {
       return [`Chamfer ${say(op.widthMm)} between ${between(op.between)}.`]
     case 'taper':
       return [
-        `${capital(faceWords(op.face))}: tapered from ${say(op.lengthMm)} off ${faceWords(op.end)} of the blank, where ${say(op.depthMm)} is taken off.`,
+        `${capital(FACE_WORDS[op.face])}: tapered from ${say(op.lengthMm)} off ${FACE_WORDS[op.end]} of the blank, where ${say(op.depthMm)} is taken off.`,
       ]
     case 'engravedField':
       return [
-        `${capital(faceWords(op.face))}: engraved field ${say(op.lengthMm)} × ${say(op.widthMm)}, ${say(op.depthMm)} deep, its middle ${say(op.alongMm)} from end A of the blank.`,
+        `${capital(FACE_WORDS[op.face])}: engraved field ${say(op.lengthMm)} × ${say(op.widthMm)}, ${say(op.depthMm)} deep, its middle ${say(op.alongMm)} from end A of the blank.`,
       ]
     default:
       return []

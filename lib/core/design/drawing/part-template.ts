@@ -4,11 +4,11 @@
  * In: the lines of a part (draw-part.ts). Out: lines about each stretch. Tests: tests/documents/templates.test.ts
  */
 import type { Vec2 } from '#lib/core/geometry/polygon2'
+import { FACE_WORDS } from '../face-words'
 import type { Part } from '../model'
 import { clippedTo } from './clip'
 import type { PartShape } from './draw-part'
 import { type Bounds2, type DrawnLine, project } from './drawing'
-import { faceWords } from './part-notes'
 import { arrisOf, notchesOn, type SideView, type Stretch, shouldersAt, spanOf } from './part-view'
 
 export interface Template {
@@ -113,7 +113,7 @@ function sideTemplates(part: Part, side: Side): Template[] {
   return joined(workedStretches(part, side), [from, to]).map(([low, high]) => {
     const bounds: Bounds2 = { min: [low, view.object.min[1]], max: [high, view.object.max[1]] }
     return {
-      side: faceWords(face),
+      side: FACE_WORDS[face],
       stretch: [low - zero, high - zero],
       atEndA: low <= from,
       atEndB: high >= to,
@@ -129,7 +129,7 @@ export function templatesOf({ part, long, ends }: PartShape): Template[] {
     ...long.flatMap((view) => sideTemplates(part, { face: view.face, view })),
     ...ends.map((view): Template => {
       const lines = [...view.lines.filter(isDrawn), ...crosses(view)]
-      return { side: faceWords(view.face), atEndA: true, atEndB: true, lines, bounds: view.object }
+      return { side: FACE_WORDS[view.face], atEndA: true, atEndB: true, lines, bounds: view.object }
     }),
   ]
 }
