@@ -1,7 +1,7 @@
 import { expect, type Page, test } from '@playwright/test'
 import { expectAccessible, expectNoSideways } from './support/looks'
 import { asMember, emailOf, signIn } from './support/people'
-import { buildWith, startBuild } from './support/work'
+import { buildWith, refresh, startBuild } from './support/work'
 
 /** Of the verdict, once it is worked out. */
 const verdict = (page: Page) => page.getByRole('region', { name: 'Verdict' })
@@ -110,6 +110,8 @@ test('a cure is tried in the design before it is saved, and can be put back @pho
     await expect(page.getByText('Offered, not saved')).toBeVisible()
     await expect(form.getByText(`${label}: ${to} mm`)).toBeVisible()
     await expect(form.getByText('Not saved yet.')).toBeVisible()
+    await refresh(page)
+    await expect(page, 'taken once: news of the shop does not offer it again').toHaveURL(/\/design$/)
   })
 
   await test.step('put back, it is gone, after a reload too', async () => {

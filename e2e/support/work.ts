@@ -97,3 +97,12 @@ export async function planHere(page: Page): Promise<void> {
   await expect(page.getByRole('heading', { name: 'Result' })).toBeVisible({ timeout: 30_000 })
   await expect(underWay).toBeHidden({ timeout: 30_000 })
 }
+
+/** Makes the page anew in place, as news of the shop does; the router writes the address when it is done. */
+export async function refresh(page: Page): Promise<void> {
+  const done = page.waitForEvent('framenavigated')
+  await page.evaluate(() =>
+    (window as unknown as { next: { router: { refresh(): void } } }).next.router.refresh(),
+  )
+  await done
+}

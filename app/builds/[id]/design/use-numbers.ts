@@ -85,8 +85,10 @@ export function useNumbers(
     setTyped(draft)
     if (Object.keys(first.offer).length === 0) return
     keepDraft(first.saved, draft)
-    // Taken: a reload or a way back must not offer it again.
-    history.replaceState(history.state, '', location.pathname)
+    // Taken: a reload or a way back must not offer it again. The router must hear of it, or its next refresh puts the
+    // address back; it listens once its own effects have run, and only where no state of its own is handed on.
+    const taken = setTimeout(() => history.replaceState(null, '', location.pathname))
+    return () => clearTimeout(taken)
   }, [first])
   useEffect(() => {
     if (isNewer && !isDirty) {

@@ -70,7 +70,7 @@ function useAt(setups: readonly BenchSetup[], ticked: ReadonlySet<string>) {
     return () => removeEventListener('hashchange', read)
   }, [setups.length])
   const go = (to: number) => {
-    history.replaceState(history.state, '', `#setup-${to + 1}`)
+    history.replaceState(null, '', `#setup-${to + 1}`)
     setAt(to)
   }
   return { at: Math.min(at, setups.length - 1), go }
