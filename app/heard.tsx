@@ -1,4 +1,4 @@
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import type { Decision } from '#lib/data/today'
 import { Row, Rows, Section } from './ui/sheet'
 import { Tag, type TagTone } from './ui/tag'

@@ -1,7 +1,7 @@
 import type { Metadata, Viewport } from 'next'
 import { cookies } from 'next/headers'
-import Link from 'next/link'
 import type { ReactNode } from 'react'
+import Link from '#app/ui/link'
 import { currentActor } from '#lib/auth/session'
 import './globals.css'
 import { Mark } from './ui/mark'

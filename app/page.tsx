@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { requireActor } from '#lib/auth/session'
 import { bookingsToDecide } from '#lib/data/booking-lists'
 import { requestsToMe } from '#lib/data/holds'

@@ -1,5 +1,5 @@
 import clsx from 'clsx'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { speciesById } from '#lib/core/wood/species'
 import type { BoardBrief } from '#lib/data/internal/board-brief'
 import { saySize } from '#lib/format/length'

@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { bookingsToDecide, myBookings } from '#lib/data/booking-lists'
 import { relativeDay } from '#lib/format/day'
 import { dayOf } from '#lib/format/instant'

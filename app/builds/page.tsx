@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { all } from '#lib/data/builds'
 import { nameList, turnWords } from '#lib/shop/build-stage'
 import { load } from '../load'

@@ -1,4 +1,4 @@
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { speciesById } from '#lib/core/wood/species'
 import { TERMS_OPTIONS } from '../boards/choices'

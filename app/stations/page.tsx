@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { listStations } from '#lib/data/stations'
 import { nearInstantIn } from '#lib/format/instant'
 import { load, settings } from '../load'

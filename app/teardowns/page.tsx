@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { teardowns } from '#lib/data/teardowns'
 import { dayOf } from '#lib/format/instant'
 import { load, settings } from '../load'

@@ -1,6 +1,6 @@
 import clsx from 'clsx'
-import Link from 'next/link'
 import type { ComponentProps, ReactNode } from 'react'
+import Link from './link'
 
 export type ButtonLook = 'primary' | 'plain' | 'quiet' | 'stop'
 

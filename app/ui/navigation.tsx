@@ -1,8 +1,8 @@
 'use client'
 import clsx from 'clsx'
 import { CalendarClock, DraftingCompass, Layers, Sun, Unplug } from 'lucide-react'
-import Link from 'next/link'
 import { usePathname } from 'next/navigation'
+import Link from './link'
 
 const PLACES = [
   { href: '/', label: 'Today', Icon: Sun, also: [] as string[] },

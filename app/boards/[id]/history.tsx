@@ -1,4 +1,4 @@
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import type { historyOfBoard } from '#lib/data/ledger'
 import { instantIn } from '#lib/format/instant'
 import { sayLength } from '#lib/format/length'

@@ -1,4 +1,4 @@
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { saySize } from '#lib/format/length'
 import { Tag } from '../../ui/tag'
 import type { BoardView } from './board-view'

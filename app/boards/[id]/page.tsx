@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { speciesById } from '#lib/core/wood/species'
 import { board as boardQuery } from '#lib/data/boards'
 import { historyOfBoard } from '#lib/data/ledger'

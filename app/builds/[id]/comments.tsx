@@ -1,4 +1,4 @@
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { TextArea } from '../../ui/field'
 import { Form, Submit } from '../../ui/form'
 import { Section } from '../../ui/sheet'

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import type { ReactNode } from 'react'
+import Link from '#app/ui/link'
 import { buildHeader, buildName } from './header'
 import { BuildTabs } from './tabs'
 

@@ -1,8 +1,8 @@
 'use client'
 import clsx from 'clsx'
-import Link from 'next/link'
 import { usePathname } from 'next/navigation'
 import { useEffect, useRef } from 'react'
+import Link from '#app/ui/link'
 
 const SIDES = [
   { path: '', label: 'Overview' },

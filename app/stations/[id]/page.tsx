@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { addDays, instantOf, isDay, wallClock, zoneOf } from '#lib/core/schedule/zoned-time'
 import { freeSlots, stationRequests, stationTimes } from '#lib/data/booking-lists'
 import { all as allBuilds } from '#lib/data/builds'

@@ -1,5 +1,5 @@
 import clsx from 'clsx'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import type { Interval } from '#lib/shop/bookings'
 import { cancelBookingAction } from '../../bookings/actions'
 import { BookingTag } from '../../bookings/status'

@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import type { BoardBrief } from '#lib/data/internal/board-brief'
 import { teardown } from '#lib/data/teardowns'
 import { dayOf, instantIn } from '#lib/format/instant'

@@ -1,6 +1,6 @@
 'use client'
-import Link from 'next/link'
 import { useState } from 'react'
+import Link from '#app/ui/link'
 import type { ParameterValues } from '#lib/core/design/model'
 import { AskFirst } from '../../../ui/dialog'
 import { TextField } from '../../../ui/field'

@@ -1,5 +1,5 @@
 'use client'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import { buttonClass } from '../../../ui/button'
 import { AskFirst } from '../../../ui/dialog'
 import { TextField } from '../../../ui/field'

@@ -1,5 +1,5 @@
 'use client'
-import Link from 'next/link'
+import Link from '#app/ui/link'
 import type { VariantAsk } from '#lib/engine/variant-run'
 import { PictureSvg } from '../../../ui/drawing/picture-svg'
 import { Tag } from '../../../ui/tag'

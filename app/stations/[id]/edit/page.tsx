@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import Link from '#app/ui/link'
 import { people } from '#lib/data/members'
 import { oneStation } from '#lib/data/stations'
 import { load, settings } from '../../../load'

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { notFound } from 'next/navigation'
+import Link from '#app/ui/link'
 import { latest } from '#lib/data/cut-plans'
 import { saySize } from '#lib/format/length'
 import { boardSheet } from '#lib/shop/board-sheet'
