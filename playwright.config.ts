@@ -17,7 +17,7 @@ export default defineConfig({
   use: {
     baseURL,
     actionTimeout: 30_000,
-    trace: 'retain-on-failure',
+    trace: 'on-first-retry',
     screenshot: 'only-on-failure',
     launchOptions: { executablePath: await browserPath(), args: BROWSER_FLAGS },
   },
