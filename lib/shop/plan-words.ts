@@ -43,16 +43,17 @@ export function costGap(plan: Pick<CutPlan, 'cost' | 'costBound'>): number {
 }
 
 /**
- * What a longer search could still bring.
+ * What a longer search could still bring. Of a plan that is short only what is proven: its bound counts no boards at
+ * all, and a saving of everything says nothing.
  * @example gapSentence(plan) //=> 'A longer search may save wood: perhaps none, and never more than 4 %.'
  */
 export function gapSentence(plan: CutPlan): string | null {
   if (plan.layouts.length === 0) return null
   const gap = costGap(plan)
-  const what = partsShort(plan) === 0 ? '' : ' for these parts'
-  if (gap === 0) return `No plan${what} uses less wood: that is proven.`
-  const percent = `${Math.ceil(gap * 100)} %`
-  return `A longer search may save wood${what}: perhaps none, and never more than ${percent}.`
+  const isShort = partsShort(plan) > 0
+  if (gap === 0) return `No plan${isShort ? ' for these parts' : ''} uses less wood: that is proven.`
+  if (isShort) return null
+  return `A longer search may save wood: perhaps none, and never more than ${Math.ceil(gap * 100)} %.`
 }
 
 /** Where the wood of the boards used goes, as shares of all of it: 1 in sum. */

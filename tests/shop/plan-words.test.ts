@@ -65,6 +65,14 @@ test('the gap is rounded against the plan, never in its favour', () => {
   expect(gapSentence({ ...plan, costBound: 100 })).toBe('No plan uses less wood: that is proven.')
 })
 
+test('of a plan that is short only what is proven of its wood is told', () => {
+  const shortages = [{ blank: 0, missing: 2, why: 'length' as const }]
+  expect(gapSentence({ ...plan, shortages, costBound: 0 })).toBeNull()
+  expect(gapSentence({ ...plan, shortages, costBound: plan.cost })).toBe(
+    'No plan for these parts uses less wood: that is proven.',
+  )
+})
+
 test('the shares of the wood are all of it: 60 parts, 35 offcut, 5 kerf of 100', () => {
   const shares = woodShares(plan, input)
   expect(shares.parts).toBeCloseTo(0.6, 12)
