@@ -3,38 +3,25 @@ import { describe, expect, it } from 'vitest'
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import { makeBeam, sectionForces } from '#lib/core/statics/beam'
 import { prepareFrame, solveFrame } from '#lib/core/statics/frame'
-import type { FrameProblem, FrameSupport } from '#lib/core/statics/frame-problem'
+import type { FrameProblem } from '#lib/core/statics/frame-problem'
 import { rectangleSection } from '#lib/core/statics/section'
 import { verifyFrame } from '#lib/core/statics/verify-frame'
-import { ALL, member, SQUARE38, solved, stiffer, turnBy, unstretched } from './frames'
+import {
+  ALL,
+  aFrame,
+  beamOf,
+  member,
+  PIN,
+  portal,
+  ROLLER,
+  SQUARE38,
+  solved,
+  turnBy,
+  unstretched,
+} from './frames'
 
 const close = (got: number, want: number, relative = 1e-6) =>
   expect(Math.abs(got - want)).toBeLessThanOrEqual(relative * Math.abs(want))
-
-const PIN: FrameSupport['fixed'] = ['ux', 'uy', 'uz', 'rx', 'rz']
-const ROLLER: FrameSupport['fixed'] = ['uy', 'uz', 'rx', 'rz']
-
-/** A beam along x in two pieces, from 0 to `l`. */
-const beamOf = (
-  l: number,
-  section: ReturnType<typeof rectangleSection>,
-  eMPa: number,
-  ends: [FrameSupport['fixed'], FrameSupport['fixed']],
-) => ({
-  nodes: [
-    { id: 'a', at: [0, 0, 0] as Vec3 },
-    { id: 'm', at: [l / 2, 0, 0] as Vec3 },
-    { id: 'b', at: [l, 0, 0] as Vec3 },
-  ],
-  members: [
-    { ...member('1', 'a', 'm', section), eMPa },
-    { ...member('2', 'm', 'b', section), eMPa },
-  ],
-  supports: [
-    { node: 'a', fixed: ends[0] },
-    { node: 'b', fixed: ends[1] },
-  ],
-})
 
 describe('beams', () => {
   // Standard beam tables: 5 w L^4 / 384 E I. Members' y axis is up, so `width` of the section is its depth.
@@ -160,56 +147,6 @@ describe('beams', () => {
   })
 })
 
-/** Portal in the plane x-z, legs 38 × 38 by 600, beam 20 × 60 by 400; pinned or fixed feet. */
-function portal(
-  isFixed: boolean,
-  more: Partial<FrameProblem> = {},
-  knee?: number,
-  areaTimes = 1,
-): FrameProblem {
-  const leg = stiffer(SQUARE38, areaTimes)
-  const beam = stiffer(rectangleSection(60, 20), areaTimes)
-  const end = knee === undefined ? {} : { endFrom: { rz: knee }, endTo: { rz: knee } }
-  return {
-    nodes: [
-      { id: 'footLeft', at: [0, 0, 0] },
-      { id: 'kneeLeft', at: [0, 0, 600] },
-      { id: 'middle', at: [200, 0, 600] },
-      { id: 'kneeRight', at: [400, 0, 600] },
-      { id: 'footRight', at: [400, 0, 0] },
-    ],
-    members: [
-      member('legLeft', 'footLeft', 'kneeLeft', leg, { yAxis: [1, 0, 0] }),
-      member('beam1', 'kneeLeft', 'middle', beam, {
-        yAxis: [0, 0, 1],
-        ...(knee === undefined ? {} : { endFrom: end.endFrom }),
-      }),
-      member('beam2', 'middle', 'kneeRight', beam, {
-        yAxis: [0, 0, 1],
-        ...(knee === undefined ? {} : { endTo: end.endTo }),
-      }),
-      member('legRight', 'footRight', 'kneeRight', leg, { yAxis: [1, 0, 0] }),
-    ],
-    supports: [
-      ...['footLeft', 'footRight'].map((node) => ({
-        node,
-        fixed: isFixed ? ALL : (['ux', 'uy', 'uz', 'rx', 'rz'] as const),
-      })),
-      { node: 'middle', fixed: ['uy'] as const },
-    ],
-    cases: [
-      {
-        id: 'sway',
-        nodeLoads: [
-          { node: 'kneeLeft', forceN: [50, 0, 0] },
-          { node: 'kneeRight', forceN: [50, 0, 0] },
-        ],
-      },
-      { id: 'down', nodeLoads: [{ node: 'middle', forceN: [0, 0, -1000] }] },
-    ],
-    ...more,
-  }
-}
 const IC = 38 ** 4 / 12
 const IB = (20 * 60 ** 3) / 12
 const [P, H, L, E] = [100, 600, 400, 12_000]
@@ -296,24 +233,7 @@ describe('raked legs', () => {
     [1300, 10, 114.6, 660.0],
   ])('A-frame, %d N at %d degrees: thrust %d N, leg %d N', (load, degrees, thrust, leg) => {
     const a = (degrees * Math.PI) / 180
-    const out = 600 * Math.tan(a)
-    const pinned = { endFrom: { ry: 0, rz: 0 } }
-    const [result] = solved({
-      nodes: [
-        { id: 'left', at: [-out, 0, 0] },
-        { id: 'right', at: [out, 0, 0] },
-        { id: 'top', at: [0, 0, 600] },
-      ],
-      members: [
-        member('legLeft', 'left', 'top', SQUARE38, pinned),
-        member('legRight', 'right', 'top', SQUARE38, { endFrom: { ry: 0, rz: 0 }, endTo: { ry: 0, rz: 0 } }),
-      ],
-      supports: [
-        { node: 'left', fixed: ['ux', 'uy', 'uz', 'rx', 'ry', 'rz'] },
-        { node: 'right', fixed: ['ux', 'uy', 'uz', 'rx', 'ry', 'rz'] },
-      ],
-      cases: [{ id: 'p', nodeLoads: [{ node: 'top', forceN: [0, 0, -load] }] }],
-    })
+    const [result] = solved(aFrame(load, a))
     close(result.reactions.get('left')![0], (load / 2) * Math.tan(a))
     close(-result.members.get('legLeft')!.to[0], load / (2 * Math.cos(a)))
     expect(Math.abs(result.reactions.get('left')![0] - thrust)).toBeLessThan(0.05)

@@ -1,45 +1,18 @@
 import { describe, expect, it } from 'vitest'
 import type { Vec2 } from '#lib/core/geometry/polygon2'
 import {
-  footOutsetMm,
   outsetToPassMm,
-  pushAtTippingN,
   rakeToPassRad,
-  rearwardForceN,
   SEAT_TIPPING,
   type StandingPiece,
   supportPolygon,
-  tiltAngleRad,
   tippingFactorOf,
   tippingOf,
 } from '#lib/core/statics/stability'
 
 const deg = (rad: number) => (rad * 180) / Math.PI
-const rad = (degrees: number) => (degrees * Math.PI) / 180
 
 describe('moments about the line of feet', () => {
-  // EN 1022 forces (600 N, 20 N); moments about the line, constructed.
-  it('load inside the feet: 4.678', () => {
-    const factor = tippingFactorOf(
-      { loadN: 600, pushN: 20, weightN: 49.05 },
-      { loadMm: 85, weightMm: 200, heightMm: 650 },
-    )
-    expect(Math.abs(factor - 4.678)).toBeLessThan(0.01)
-  })
-
-  it('load outside the feet counts as overturning: 0.269', () => {
-    const factor = tippingFactorOf(
-      { loadN: 600, pushN: 20, weightN: 49.05 },
-      { loadMm: -30, weightMm: 170, heightMm: 650 },
-    )
-    expect(Math.abs(factor - 0.269)).toBeLessThan(0.01)
-  })
-
-  it('tips at a push of 93.55 N', () => {
-    const push = pushAtTippingN({ loadN: 600, weightN: 49.05 }, { loadMm: 85, weightMm: 200, heightMm: 650 })
-    expect(Math.abs(push - 93.55)).toBeLessThan(0.1)
-  })
-
   it('moved out by what it says, it just passes', () => {
     for (const loadMm of [-30, -5, 3, 20]) {
       const forces = { loadN: 600, pushN: 20, weightN: 49.05 }
@@ -53,40 +26,7 @@ describe('moments about the line of feet', () => {
 
 describe('geometry', () => {
   it('leg of 620 mm at 7 degrees: foot 76.13 mm out, and back', () => {
-    expect(Math.abs(footOutsetMm(620, rad(7)) - 76.13)).toBeLessThan(0.02)
     expect(deg(rakeToPassRad({ rakeRad: 0, legHeightMm: 620, outsetMm: 76.13 }))).toBeCloseTo(7, 3)
-  })
-
-  it('tops 300 apart, 610 high, 5 degrees on both sides: feet 406.74 apart', () => {
-    expect(Math.abs(300 + 2 * footOutsetMm(610, rad(5)) - 406.74)).toBeLessThan(0.05)
-  })
-
-  it('tilts to 23.96 degrees with its centre 200 in and 450 up', () => {
-    expect(Math.abs(deg(tiltAngleRad(200, 450)) - 23.96)).toBeLessThan(0.02)
-  })
-
-  it('three feet at a radius of 200: least lever 100', () => {
-    const feet = [90, 210, 330].map((a): Vec2 => [200 * Math.cos(rad(a)), 200 * Math.sin(rad(a))])
-    const piece: StandingPiece = {
-      feet,
-      centre: [0, 0, 400],
-      weightN: 40,
-      surface: feet,
-      surfaceHeightMm: 600,
-    }
-    for (const line of tippingOf(piece, SEAT_TIPPING[0])!.lines)
-      expect(Math.abs(line.levers.weightMm - 100)).toBeLessThan(0.01)
-  })
-})
-
-describe('rearward force of a seat with a back (EN 1022, from memory)', () => {
-  it.each([
-    [420, 165.7],
-    [650, 100],
-    [720, 80],
-    [760, 80],
-  ])('seat at %d mm: %d N', (height, force) => {
-    expect(Math.abs(rearwardForceN(height) - force)).toBeLessThan(0.1)
   })
 })
 
