@@ -3,6 +3,7 @@
  * Tests: tests/documents/document-desk.test.ts
  */
 import type { Model } from '#lib/core/design/model'
+import type { Recipe } from '#lib/core/design/recipe/recipe'
 import type { StrengthOptions } from '#lib/core/statics/strength'
 import type { LengthUnit } from '#lib/core/units/inches'
 import type { WoodColours } from './export/glb'
@@ -33,6 +34,8 @@ export type DocumentOrder = DocumentSettings & {
     | { readonly kind: 'stl' }
     | {
         readonly kind: 'strength'
+        /** Of a design that is not a shipped one: its ways to join are built from it. */
+        readonly recipe?: Recipe
         readonly options: StrengthOptions
         /** In words: the wood, how good its pieces are, the air of the year. */
         readonly judgedFor: readonly (readonly [label: string, value: string])[]

@@ -10,8 +10,8 @@ import { M3_PER_BOARD_FOOT } from '#lib/core/wood/board-measure'
 const MM2_PER_FT2 = 304.8 ** 2
 const KG_PER_LB = 0.45359237
 
-/** About three figures, never in powers of ten, no trailing zeros. */
-function figures(value: number): string {
+/** About three figures, never in powers of ten, no trailing zeros. @example figures(4.256) //=> '4.26' */
+export function figures(value: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`not an amount: ${value}`)
   const size = Math.abs(value)
   const decimals = size >= 99.95 ? 0 : size >= 9.995 ? 1 : 2

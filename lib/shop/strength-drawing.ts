@@ -39,6 +39,15 @@ function boxOf(points: readonly Vec2[], roomMm: number): Box {
   return { x: left, y: top, width: Math.max(...xs) + roomMm - left, height: Math.max(...ys) + roomMm - top }
 }
 
+/** @example svgPoints([[1.26, 2]]) //=> '1.3,2' */
+export const svgPoints = (points: readonly Vec2[]): string =>
+  points.map(([x, y]) => `${Number(x.toFixed(1))},${Number(y.toFixed(1))}`).join(' ')
+
+/** Lines, each drawn once: parts that stand behind each other are seen as one. */
+function distinct(lines: readonly (readonly Vec2[])[]): (readonly Vec2[])[] {
+  return [...new Map(lines.map((line) => [svgPoints(line), line])).values()]
+}
+
 export interface ShapeDrawing {
   readonly view: Elevation
   readonly box: Box
@@ -82,8 +91,10 @@ export function shapeDrawing(
   )
   const size = Math.max(bare.width, bare.height)
   const times = timesLarger(shape?.mostMm ?? 0, MOVED_SHARE * size)
-  const lines = (shape?.lines ?? []).map(({ rest, moved }) =>
-    rest.map((p, i) => onElevation(view, add(p, scale(sub(moved[i], p), times)))),
+  const lines = distinct(
+    (shape?.lines ?? []).map(({ rest, moved }) =>
+      rest.map((p, i) => onElevation(view, add(p, scale(sub(moved[i], p), times)))),
+    ),
   )
   const mark = onElevation(view, at)
   return {
@@ -126,14 +137,10 @@ export function feetDrawing({ piece, support, cases }: TippingReport): FeetDrawi
     box: boxOf([...outer, down(tip), down(worst.loadAt)], size * 0.07),
     support: support.map(down),
     surface: convexHull(piece.surface).map(down),
-    feet: piece.feet.map(down),
+    feet: distinct(piece.feet.map((p) => [down(p)])).flat(),
     centre: down(piece.centre),
     load: down(worst.loadAt),
     line: [down(worst.from), down(worst.to)],
     arrow: [down(worst.loadAt), down(tip)],
   }
 }
-
-/** @example svgPoints([[1.26, 2]]) //=> '1.3,2' */
-export const svgPoints = (points: readonly Vec2[]): string =>
-  points.map(([x, y]) => `${Number(x.toFixed(1))},${Number(y.toFixed(1))}`).join(' ')

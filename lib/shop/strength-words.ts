@@ -4,6 +4,7 @@
  */
 import { MOST_MARGIN, type StrengthCheck, say3 } from '#lib/core/statics/checks'
 import type { WoodVerdict } from '#lib/core/statics/compare-woods'
+import type { Carrier } from '#lib/core/statics/joint-capacity'
 import type { HeldAcross } from '#lib/core/statics/movement'
 import type { SourceTag } from '#lib/core/statics/sources'
 import { err, ok, type Result } from '#lib/core/units/result'
@@ -58,6 +59,10 @@ export function checkMarginWords(check: StrengthCheck): string {
   }
   return check.unit === 'mm' ? tooMuchWords(check) : marginWords(check.margin)
 }
+
+/** What one thing in a joint bears. @example carrierWords(screw) //=> 'a screw loaded across its axis: 69.8 of 92.9 N' */
+export const carrierWords = ({ how, share, demand, capacity, unit }: Carrier): string =>
+  `${how}: ${Number.isFinite(share) ? `${say3(demand)} of ${say3(capacity)} ${unit}` : 'holds nothing'}`
 
 /** What a bar shows: the piece over what is asked, as two widths from 0 to 1. */
 export function barOf({ margin }: Pick<StrengthCheck, 'margin'>): {

@@ -133,15 +133,32 @@ function judge({ choices, label, study: one, sentence }: Studied, joints: Readon
   }
 }
 
-/** Why one way is better, in words of what carries. */
-function reason(better: JointWay, worse: JointWay): string {
-  if (!better.outcome.ok || !worse.outcome.ok) return ''
-  const kinds = (way: JointWay) => new Set(way.outcome.ok ? way.outcome.carriers.map(({ kind }) => kind) : [])
-  if (kinds(better).has('shoulders') && !kinds(worse).has('shoulders'))
-    return 'since the shoulders of the notch carry what the screws would have to carry across their axes'
-  if (kinds(worse).has('shoulders') && !kinds(better).has('shoulders'))
-    return 'since the notch takes wood from the leg and bends the joint more than its shoulders help'
-  return 'since the forces stand less far from the joint'
+type Judged = Extract<JointWay['outcome'], { ok: true }>
+
+/** What is closest to failing in the worst joint of a way. */
+const governing = ({ carriers, margin }: Judged): Carrier | undefined =>
+  carriers.find(({ share }) => inverse(share) === margin)
+
+/** Why one way is better: what governs in each, or nothing where that says nothing. */
+function reason(better: Judged, worse: Judged): string {
+  const [one, other] = [governing(better), governing(worse)]
+  if (!one || !other || !Number.isFinite(other.share)) return ''
+  const [asked, askedThere] = [say3(one.demand), say3(other.demand)]
+  if (one.how === other.how && one.capacity === other.capacity)
+    return `: its ${one.how} has ${asked} ${one.unit} to bear, the other's ${askedThere} ${one.unit}, of ${say3(one.capacity)} ${one.unit} allowed`
+  return `: closest to failing in it is ${one.how}, ${asked} of ${say3(one.capacity)} ${one.unit}; in the other ${other.how}, ${askedThere} of ${say3(other.capacity)} ${other.unit}`
+}
+
+const hasShoulders = ({ carriers }: Judged): boolean => carriers.some(({ kind }) => kind === 'shoulders')
+
+/** The same once the glue has let go. */
+function bareReason(better: Judged, worse: Judged): string {
+  const bare = better.marginWithoutGlue / Math.max(1e-9, worse.marginWithoutGlue)
+  const shoulders =
+    bare > 1 && hasShoulders(better) && !hasShoulders(worse)
+      ? ', since the shoulders of the notch carry what the screws would have to carry across their axes'
+      : ''
+  return `Once the glue has let go it is ${say3(bare)} times${shoulders}.`
 }
 
 /** Compares every way to join that a design offers, the strongest first. */
@@ -159,14 +176,10 @@ export function compareJoints(
   const able = ways.filter(({ outcome }) => outcome.ok)
   if (able.length < 2) return { ways, sentence: 'There is no second way to compare.' }
   const [best, worst] = [able[0], able[able.length - 1]]
+  if (!best.outcome.ok || !worst.outcome.ok) return { ways, sentence: '' }
   const times = strength(best) / Math.max(1e-9, strength(worst))
-  const bare =
-    best.outcome.ok && worst.outcome.ok
-      ? best.outcome.marginWithoutGlue / Math.max(1e-9, worst.outcome.marginWithoutGlue)
-      : 1
-  const without = ` Once the glue has let go: ${say3(bare)} times.`
   return {
     ways,
-    sentence: `«${best.label}» holds ${say3(times)} times as much as «${worst.label}», ${reason(best, worst)}.${without}`,
+    sentence: `«${best.label}» holds ${say3(times)} times as much as «${worst.label}»${reason(best.outcome, worst.outcome)}. ${bareReason(best.outcome, worst.outcome)}`,
   }
 }

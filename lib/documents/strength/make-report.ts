@@ -4,7 +4,9 @@
  */
 import { designById } from '#lib/core/design/designs/registry'
 import { compareJoints } from '#lib/core/statics/compare-joints'
+import { ownDesign } from '#lib/engine/own-design'
 import { scatterWithJoints, strengthSheet } from '#lib/engine/strength-run'
+import { sayStrengthInUnits } from '#lib/format/sentence'
 import type { DocumentOrder, MadeDocument } from '../order'
 import { writePdf } from '../pdf/write-pdf'
 import { strengthReport } from './report-content'
@@ -14,10 +16,10 @@ const DRAWS = { seed: 1, draws: 2000 }
 export type StrengthOrder = Extract<DocumentOrder, { kind: 'strength' }>
 
 export async function makeStrengthReport(order: StrengthOrder): Promise<MadeDocument> {
-  const { model, options, judgedFor } = order
+  const { model, options, judgedFor, recipe } = order
   const sheet = strengthSheet(model, options)
-  if (!sheet.ok) return { status: 'refused', message: sheet.error }
-  const design = designById(model.designId)
+  if (!sheet.ok) return { status: 'refused', message: sayStrengthInUnits(sheet.error, order.units) }
+  const design = recipe ? ownDesign(model.designId, recipe) : designById(model.designId)
   const printed = {
     ...sheet.value,
     ...(design ? { comparison: compareJoints(design, model.parameters, options) } : {}),

@@ -11,10 +11,12 @@ import type { DeflectedShape, DrawnPart } from '#lib/core/statics/deflected-shap
 import type { ScatterReport } from '#lib/core/statics/monte-carlo'
 import { type Sourced, saySource } from '#lib/core/statics/sources'
 import type { StrengthReport } from '#lib/core/statics/strength'
+import { sayStrengthInUnits } from '#lib/format/sentence'
 import { feetDrawing, shapeDrawing } from '#lib/shop/strength-drawing'
 import {
   alikeChecks,
   alikeHeld,
+  carrierWords,
   checkMarginWords,
   type Level,
   marginWords,
@@ -39,13 +41,19 @@ export interface PrintedStrength {
   readonly judgedFor: Extract<DocumentOrder, { kind: 'strength' }>['judgedFor']
 }
 
+/** Of what stands under a heading, so much comes with it: a figure and its caption, a paragraph and rows of a table. */
+const KEEP_MM = { figure: 80, table: 48 } as const
+
 const CAUTION_LEVEL: Readonly<Record<Level, 'note' | 'caution' | 'stop'>> = {
   good: 'note',
   caution: 'caution',
   stop: 'stop',
 }
 
-const heading = (text: string, level: 1 | 2 = 1): TextBlock => ({ kind: 'heading', text, level })
+const heading = (text: string, level: 1 | 2 = 1, keepMm?: number): TextBlock => ({
+  kind: 'heading',
+  ...{ text, level, keepMm },
+})
 const paragraph = (text: string, soft = false): TextBlock => ({ kind: 'paragraph', text, soft })
 const column = (head: string, share: number, align: TableColumn['align'] = 'left'): TableColumn => ({
   head,
@@ -94,8 +102,10 @@ class Sources {
   }
 }
 
-const said = (value: number, unit: StrengthCheck['unit']): string =>
-  unit === 'times' ? say3(value) : `${say3(value)} ${unit}`
+const said = (value: number, unit: StrengthCheck['unit']): string => {
+  if (value >= MOST_MARGIN && unit === 'times') return '–'
+  return `${say3(value)} ${unit === 'times' ? '×' : unit}`
+}
 
 const outcomeOf = ({ passes, weight, condition }: StrengthCheck): string => {
   if (passes) return 'passes'
@@ -117,7 +127,7 @@ function checkBlocks({ report, parts }: PrintedStrength, sources: Sources): Text
   ])
   const failing = lines.filter(({ worst }) => !worst.passes).map(({ worst }) => worst)
   return [
-    heading('Checks'),
+    heading('Checks', 1, KEEP_MM.table),
     paragraph('The governing one first. Margin: what it bears over what is asked; 1 just passes.', true),
     {
       kind: 'table',
@@ -148,7 +158,7 @@ function tippingBlocks({ report: { tipping } }: PrintedStrength, sources: Source
   const drawn = feetDrawing(tipping)
   const more = [tipping.onFootRest, tipping.onEdge].filter((one) => one !== undefined)
   return [
-    heading('Tipping'),
+    heading('Tipping', 1, KEEP_MM.figure),
     ...(drawn === undefined
       ? []
       : [
@@ -179,7 +189,7 @@ function tippingBlocks({ report: { tipping } }: PrintedStrength, sources: Source
 function woodBlocks({ woods }: PrintedStrength): TextBlock[] {
   if (woods.length === 0) return []
   return [
-    heading('Woods that would do'),
+    heading('Woods that would do', 1, KEEP_MM.table),
     paragraph(woodsWords(woods)),
     {
       kind: 'table',
@@ -204,7 +214,7 @@ function wayBlocks({ comparison }: PrintedStrength): TextBlock[] {
   const able = comparison.ways.filter(({ outcome }) => outcome.ok)
   if (able.length < 2) return []
   return [
-    heading('Ways to join it'),
+    heading('Ways to join it', 1, KEEP_MM.table),
     paragraph(comparison.sentence),
     {
       kind: 'table',
@@ -227,6 +237,14 @@ function wayBlocks({ comparison }: PrintedStrength): TextBlock[] {
           : [label, outcome.sentence, '', '', ''],
       ),
     },
+    heading('What carries in the worst joint', 2),
+    {
+      kind: 'list',
+      items: able.map(
+        ({ label, outcome }) =>
+          `${label}: ${outcome.ok ? outcome.carriers.map(carrierWords).join('; ') : ''}.`,
+      ),
+    },
   ]
 }
 
@@ -247,7 +265,7 @@ function movementBlocks({ report, parts }: PrintedStrength): TextBlock[] {
     ),
   ]
   return [
-    heading('Wood movement'),
+    heading('Wood movement', 1, KEEP_MM.table),
     paragraph(
       `Across the grain, from ${season.dryPct.toFixed(1)} % moisture in the wood to ${season.dampPct.toFixed(1)} %. Along the grain it hardly moves.`,
     ),
@@ -279,7 +297,7 @@ const percent = (share: number): string =>
 function rangeBlocks({ scatter }: PrintedStrength): TextBlock[] {
   if (scatter === undefined || scatter.checks.length === 0) return []
   return [
-    heading('How sure is that?'),
+    heading('How sure is that?', 1, KEEP_MM.table),
     paragraph(
       `Of ${scatter.draws} such pieces, drawn by lot as wood, joints and loads scatter (seed ${scatter.seed}), ${scatter.anyFails === 0 ? 'none failed' : `${percent(scatter.anyFails)} failed somewhere`} under the published loads. True strength over true load, without the factor of safety that the checks keep.`,
     ),
@@ -305,10 +323,30 @@ function rangeBlocks({ scatter }: PrintedStrength): TextBlock[] {
   ]
 }
 
+/** Everything that a block says, in the reader's units. */
+function inUnits(block: TextBlock, say: (text: string) => string): TextBlock {
+  switch (block.kind) {
+    case 'heading':
+    case 'paragraph':
+    case 'caution':
+      return { ...block, text: say(block.text) }
+    case 'list':
+      return { ...block, items: block.items.map(say) }
+    case 'facts':
+      return { ...block, items: block.items.map(([label, value]) => [label, say(value)] as const) }
+    case 'table':
+      return { ...block, rows: block.rows.map((row) => row.map(say)) }
+    case 'figure':
+      return block.caption === undefined ? block : { ...block, caption: say(block.caption) }
+    case 'newSheet':
+      return block
+  }
+}
+
 /** The report, ready to be set. */
 export function strengthReport(
   printed: PrintedStrength,
-  facts: Pick<PdfContent, 'paper' | 'titleBlock' | 'madeAt'>,
+  facts: Pick<DocumentOrder, 'paper' | 'units' | 'titleBlock' | 'madeAt'>,
 ): PdfContent {
   const { report, judgedFor } = printed
   const sources = new Sources()
@@ -328,15 +366,23 @@ export function strengthReport(
     ...rangeBlocks(printed),
     heading('Good to know'),
     { kind: 'list', items: report.notes },
-    heading('Sources'),
-    { kind: 'list', items: sources.list },
   ]
-  const { paper, titleBlock, madeAt } = facts
+  const { paper, units, titleBlock, madeAt } = facts
+  const say = (text: string) => sayStrengthInUnits(text, units)
+  // What a standard asks is quoted in its own units.
+  const quoted: TextBlock[] = [heading('Sources'), { kind: 'list', items: sources.list }]
   return {
     paper,
     titleBlock,
     madeAt,
     title: `Strength report: ${titleBlock.build}`,
-    sections: [{ kind: 'text', title: 'Strength report', foot: report.caution, blocks }],
+    sections: [
+      {
+        kind: 'text',
+        title: 'Strength report',
+        foot: report.caution,
+        blocks: [...blocks.map((block) => inUnits(block, say)), ...quoted],
+      },
+    ],
   }
 }

@@ -3,12 +3,13 @@ import { designById } from '#lib/core/design/designs/registry'
 import type { ParameterValues } from '#lib/core/design/model'
 import { compareJoints } from '#lib/core/statics/compare-joints'
 import { scatterOf } from '#lib/core/statics/monte-carlo'
-import type { PdfContent } from '#lib/documents/pdf/content'
+import type { DocumentOrder } from '#lib/documents/order'
 import type { PrintedStrength } from '#lib/documents/strength/report-content'
 import { strengthSheet } from '#lib/engine/strength-run'
 
-export const FACTS: Pick<PdfContent, 'paper' | 'titleBlock' | 'madeAt'> = {
+export const FACTS: Pick<DocumentOrder, 'paper' | 'units' | 'titleBlock' | 'madeAt'> = {
   paper: 'a4',
+  units: 'mm',
   titleBlock: {
     design: 'Counter seat',
     build: 'Seats for the kitchen',

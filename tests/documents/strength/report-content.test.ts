@@ -71,3 +71,15 @@ test('a wood left open prints every wood; ways to join are printed where there a
   expect(named).not.toContain('Woods that would do')
   expect(named).not.toContain('Once the glue has let go')
 })
+
+test('to who reads inches nothing but a quoted standard is said in mm, N, MPa or kg', () => {
+  const report = strengthReport(printed('counterSeat', { species: 'redOak' }), { ...FACTS, units: 'in' })
+  const [section] = report.sections
+  if (section.kind !== 'text') throw new Error('no text')
+  const quoted = section.blocks.findIndex((block) => block.kind === 'heading' && block.text === 'Sources')
+  const own = JSON.stringify(section.blocks.slice(0, quoted))
+  expect(own).toMatch(/ psi/)
+  expect(own).toMatch(/ lbf/)
+  expect(own).not.toMatch(/\d (mm|N|MPa|kg)\b/)
+  expect(JSON.stringify(section.blocks.slice(quoted))).toMatch(/\d N\b/)
+})

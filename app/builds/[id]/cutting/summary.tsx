@@ -138,6 +138,7 @@ export function Shortages({
         <div className="mt-4 grid justify-items-start">
           <NumberCure
             buildId={plan.buildId}
+            units={units}
             mayChange={plan.isMaker}
             ask={{
               designId: plan.input.design.designId,

@@ -7,6 +7,7 @@ import { type AlikeChecks, alikeChecks, barOf, checkMarginWords, sayTag } from '
 import { Section } from '../../../ui/sheet'
 import { Tag } from '../../../ui/tag'
 import { CureFinder } from './cure-finder'
+import { useSay } from './say'
 import { ShapeView } from './shape-view'
 import type { Asked, Desk } from './use-strength'
 
@@ -69,6 +70,7 @@ function CheckLine({
   asked,
 }: ChecksProps & { line: AlikeChecks }) {
   const [isSeen, setSeen] = useState(false)
+  const say = useSay()
   return (
     <li className="grid gap-x-8 gap-y-2 py-4 md:grid-cols-[minmax(0,1fr)_minmax(0,19rem)]">
       <div className="min-w-0">
@@ -76,7 +78,7 @@ function CheckLine({
           <h3 className="text-[1.05rem] font-semibold">{worst.title}</h3>
           <Outcome check={worst} />
         </div>
-        <p className="mt-1 max-w-[68ch]">{worst.sentence}</p>
+        <p className="mt-1 max-w-[68ch]">{say(worst.sentence)}</p>
         {others.length > 0 ? (
           <p className="mt-1 text-[0.92rem] text-ink-soft">
             The worst of {others.length + 1} alike{worst.unit === 'mm' ? '' : `; ${checkRange(others)}`}.
@@ -94,7 +96,7 @@ function CheckLine({
       </div>
       <div className="min-w-0">
         <Bar check={worst} />
-        <p className="mt-1.5 text-[0.92rem]">{checkMarginWords(worst)}</p>
+        <p className="mt-1.5 text-[0.92rem]">{say(checkMarginWords(worst))}</p>
       </div>
       <div className="flex min-w-0 flex-wrap items-start gap-x-5 gap-y-2 md:col-span-2 print:hidden">
         {worst.passes || worst.condition !== undefined ? null : (
@@ -123,7 +125,8 @@ function CheckLine({
 function checkRange(others: readonly StrengthCheck[]): string {
   const margins = others.map(({ margin }) => Math.min(99, margin).toFixed(2))
   const [low, high] = [margins[0], margins[margins.length - 1]]
-  return `the others bear ${low === high ? low : `${low} to ${high}`} times what is asked`
+  const who = others.length === 1 ? 'the other bears' : 'the others bear'
+  return `${who} ${low === high ? low : `${low} to ${high}`} times what is asked`
 }
 
 function Outcome({ check: { passes, weight, condition } }: { check: StrengthCheck }) {

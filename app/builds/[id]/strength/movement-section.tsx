@@ -2,14 +2,14 @@
 import type { StrengthSheet } from '#lib/engine/strength-run'
 import { alikeHeld, movingParts } from '#lib/shop/strength-words'
 import { Section } from '../../../ui/sheet'
+import { useSay } from './say'
 
 /** Lines that are shown at once. */
 const HELD_SHOWN = 4
 
-const mm = (value: number) => `${value.toFixed(1)} mm`
-
 /** How much every part grows across its grain from the dry to the damp end of the year, and what holds or pinches it. */
 export function MovementSection({ sheet }: { sheet: StrengthSheet }) {
+  const mm = useMm()
   const { season, parts, held, gaps } = sheet.report.movement
   const nameOf = new Map(sheet.parts.map(({ partId, name }) => [partId, name]))
   const kindOf = new Map(sheet.parts.map(({ partId, kind }) => [partId, kind]))
@@ -88,14 +88,23 @@ interface HeldListProps {
   readonly name: (partId: string) => string
 }
 
+/** A movement in this member's units. */
+function useMm(): (mm: number) => string {
+  const say = useSay()
+  return (mm) => say(`${mm.toFixed(1)} mm`)
+}
+
 function HeldList({ of, name }: HeldListProps) {
+  const mm = useMm()
+  const say = useSay()
   return (
     <ul className="mt-1 grid list-disc gap-1.5 pl-5">
       {of.map(({ worst: one, count }) => (
         <li key={`${one.partId} ${one.byId}`}>
           {name(one.partId)}, {one.isGlued ? 'glued' : 'screwed'} to {name(one.byId)} over{' '}
-          {Math.round(one.spanMm)} mm: wants to move <strong>{mm(one.growthMm)}</strong>, {mm(one.limitMm)} is
-          borne. {one.growthMm > one.limitMm ? 'It will crack or tear loose unless it can slide. ' : ''}
+          {say(`${Math.round(one.spanMm)} mm`)}: wants to move <strong>{mm(one.growthMm)}</strong>,{' '}
+          {mm(one.limitMm)} is borne.{' '}
+          {one.growthMm > one.limitMm ? 'It will crack or tear loose unless it can slide. ' : ''}
           {count > 1 ? <span className="text-ink-soft">{count} alike.</span> : null}
         </li>
       ))}

@@ -6,7 +6,7 @@ import { chosen } from '#lib/data/variants'
 import { woodAsked } from '#lib/shop/strength-ask'
 import { woodWords } from '#lib/shop/strength-words'
 import { findDesign } from '../../../designs/find-design'
-import { load } from '../../../load'
+import { load, settings } from '../../../load'
 import { Live } from '../../../ui/live'
 import { Notice } from '../../../ui/notice'
 import { Page } from '../../../ui/sheet'
@@ -21,7 +21,11 @@ const grades = SALVAGE_GRADES.map((value) => ({ value, label: GRADES[value].labe
 
 export default async function StrengthPage({ params }: { readonly params: Promise<{ id: string }> }) {
   const { id: buildId } = await params
-  const [build, variant] = await Promise.all([buildHeader(buildId), load(chosen, { buildId })])
+  const [{ units }, build, variant] = await Promise.all([
+    settings(),
+    buildHeader(buildId),
+    load(chosen, { buildId }),
+  ])
   const design = await findDesign(variant.designId)
   if (!design)
     return (
@@ -51,6 +55,7 @@ export default async function StrengthPage({ params }: { readonly params: Promis
         grades={grades}
         wood={{ ...wood, note: woodWords(wood.id) }}
         mayChange={variant.mayChange}
+        units={units}
       />
       <Notice level="caution" title="Advice, no certificate">
         {CAUTION}

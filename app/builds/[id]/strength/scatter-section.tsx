@@ -5,8 +5,8 @@ import { rangeBar } from '#lib/shop/strength-words'
 import { Button } from '../../../ui/button'
 import { Notice } from '../../../ui/notice'
 import { Section } from '../../../ui/sheet'
-import { Going } from './going'
-import { type Asked, type Desk, useQuestion } from './use-strength'
+import { Going } from '../going'
+import { type Asked, type Desk, useStrength } from './use-strength'
 
 const SEED = 1
 const DRAWS = 2000
@@ -14,9 +14,14 @@ const SHOWN = 8
 
 /** A range instead of one number: many such pieces, as wood, joints and people scatter. */
 export function ScatterSection({ desk, asked }: { desk: Desk; asked: Asked }) {
-  const { asking, start, stop } = useQuestion<'scatter'>(desk)
+  const { asking, start, stop } = useStrength<'scatter'>(desk)
   const ask = (label: string) => (
-    <Button onClick={() => start({ kind: 'scatter', ...asked, seed: SEED, draws: DRAWS })}>{label}</Button>
+    <Button
+      className="print:hidden"
+      onClick={() => start({ kind: 'scatter', ...asked, seed: SEED, draws: DRAWS })}
+    >
+      {label}
+    </Button>
   )
   return (
     <Section

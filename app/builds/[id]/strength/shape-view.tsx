@@ -3,11 +3,13 @@ import clsx from 'clsx'
 import type { StrengthCheck } from '#lib/core/statics/checks'
 import type { StrengthSheet } from '#lib/engine/strength-run'
 import { shapeDrawing, svgPoints } from '#lib/shop/strength-drawing'
+import { useSay } from './say'
 
 const VIEW = { front: 'from the front', side: 'from the side' } as const
 
 /** The piece in elevation, how it bends under the load of a check, and where that hurts. */
 export function ShapeView({ sheet, check }: { sheet: StrengthSheet; check: StrengthCheck }) {
+  const say = useSay()
   const shape = sheet.shapes.find(({ loadCase }) => loadCase === check.loadCase)
   const drawing = shapeDrawing(sheet.parts, shape, check.where.at)
   const { box, deflected, mark } = drawing
@@ -17,7 +19,9 @@ export function ShapeView({ sheet, check }: { sheet: StrengthSheet; check: Stren
   const isHurt = ({ partId }: { readonly partId: string }) => hurt.has(partId)
   const parts = [...drawing.parts.filter((p) => !isHurt(p)), ...drawing.parts.filter(isHurt)]
   const moved = deflected
-    ? ` Thick lines: how it bends, drawn ${deflected.times} times larger (in truth ${shape?.mostMm.toFixed(1)} mm at most).`
+    ? say(
+        ` Thick lines: how it bends, drawn ${deflected.times} times larger (in truth ${shape?.mostMm.toFixed(1)} mm at most).`,
+      )
     : ''
   return (
     <figure className="min-w-0">

@@ -1,16 +1,21 @@
 'use client'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { ParameterValues } from '#lib/core/design/model'
+import type { LengthUnit } from '#lib/core/units/inches'
+import { strengthDesk } from '#lib/engine/strength-client'
 import type { StrengthSheet as Sheet } from '#lib/engine/strength-run'
+import { sayStrengthInUnits } from '#lib/format/sentence'
 import { type AskFaults, askQuery, readAsk, type TypedAsk, USUAL_ASK } from '#lib/shop/strength-ask'
 import { Notice } from '../../../ui/notice'
 import { Section } from '../../../ui/sheet'
+import { useDesk } from '../use-question'
 import { Checks } from './checks'
 import { Inputs, type Wood } from './inputs'
 import { MovementSection } from './movement-section'
+import { Units, useSay } from './say'
 import { ScatterSection } from './scatter-section'
 import { TippingSection } from './tipping-section'
-import { type Asked, useDesk, useQuestion } from './use-strength'
+import { type Asked, type Desk, useStrength } from './use-strength'
 import { VerdictSection } from './verdict-section'
 import { WaysSection } from './ways-section'
 import { WoodsSection } from './woods-section'
@@ -22,6 +27,7 @@ interface StrengthSheetProps {
   readonly grades: readonly { readonly value: string; readonly label: string }[]
   readonly wood: Wood
   readonly mayChange: boolean
+  readonly units: LengthUnit
 }
 
 /** Typing is let finish. */
@@ -41,8 +47,8 @@ function useAsked({ designId, parameters }: StrengthSheetProps, typed: TypedAsk)
 export function StrengthSheet(props: StrengthSheetProps) {
   const [typed, setTyped] = useState(USUAL_ASK)
   const { asked, faults } = useAsked(props, typed)
-  const desk = useDesk()
-  const { asking, start } = useQuestion<'study'>(desk)
+  const desk = useDesk(strengthDesk)
+  const { asking, start } = useStrength<'study'>(desk)
   const [last, setLast] = useState<{ readonly sheet: Sheet; readonly asked: Asked } | null>(null)
   const judged = useRef<Asked | null>(null)
   useEffect(() => {
@@ -60,10 +66,10 @@ export function StrengthSheet(props: StrengthSheetProps) {
   }, [asking])
   const isRefused = asking.state === 'refused' || asking.state === 'failed'
   return (
-    <>
+    <Units value={props.units}>
       {asking.state === 'refused' ? (
         <Notice level="stop" title="It cannot be judged" role="alert">
-          {asking.sentence}
+          {sayStrengthInUnits(asking.sentence, props.units)}
         </Notice>
       ) : null}
       {asking.state === 'failed' ? (
@@ -93,17 +99,18 @@ export function StrengthSheet(props: StrengthSheetProps) {
         />
       </Section>
       {last && !isRefused ? <Answers {...props} desk={desk} {...last} /> : null}
-    </>
+    </Units>
   )
 }
 
 interface AnswersProps extends StrengthSheetProps {
-  readonly desk: ReturnType<typeof useDesk>
+  readonly desk: Desk
   readonly sheet: Sheet
   readonly asked: Asked
 }
 
 function Answers({ buildId, wood, mayChange, desk, sheet, asked }: AnswersProps) {
+  const say = useSay()
   const { report } = sheet
   // Where the wood is left open it is the first question.
   const woods = <WoodsSection {...{ buildId, wood, mayChange, desk, sheet, asked }} />
@@ -119,7 +126,7 @@ function Answers({ buildId, wood, mayChange, desk, sheet, asked }: AnswersProps)
       <Section title="Good to know">
         <ul className="grid max-w-[72ch] list-disc gap-1.5 pl-5">
           {report.notes.map((note) => (
-            <li key={note}>{note}</li>
+            <li key={note}>{say(note)}</li>
           ))}
         </ul>
       </Section>

@@ -4,9 +4,11 @@ import type { TippingReport } from '#lib/core/statics/tipping-report'
 import { feetDrawing, svgPoints } from '#lib/shop/strength-drawing'
 import { sayLoads, sayTag, tippingWords } from '#lib/shop/strength-words'
 import { Section } from '../../../ui/sheet'
+import { useSay } from './say'
 
 /** Where it stands, seen from above, and which way it would go over first. */
 export function TippingSection({ tipping }: { tipping: TippingReport }) {
+  const say = useSay()
   const more = [tipping.onFootRest, tipping.onEdge].filter((t) => t !== undefined)
   return (
     <Section title="Tipping">
@@ -19,9 +21,9 @@ export function TippingSection({ tipping }: { tipping: TippingReport }) {
             ))}
           </ul>
           <p className="mt-3 max-w-[62ch] text-ink-soft">
-            As judged it weighs about {(tipping.piece.weightN / 9.81).toFixed(1)} kg. Empty, it falls over
-            when it is tilted by {((tipping.tiltRad * 180) / Math.PI).toFixed(0)}°. All this is on a level,
-            hard floor; on carpet or a slope it stands less firmly.
+            {say(`As judged it weighs about ${(tipping.piece.weightN / 9.81).toFixed(1)} kg.`)} Empty, it
+            falls over when it is tilted by {((tipping.tiltRad * 180) / Math.PI).toFixed(0)}°. All this is on
+            a level, hard floor; on carpet or a slope it stands less firmly.
           </p>
         </div>
       </div>
@@ -30,13 +32,14 @@ export function TippingSection({ tipping }: { tipping: TippingReport }) {
 }
 
 function TippingRow({ tipping: { case: one, worst } }: { tipping: Tipping }) {
+  const say = useSay()
   return (
     <li className="py-3">
       <p>
-        <strong>{one.name}:</strong> {tippingWords(worst)}
+        <strong>{one.name}:</strong> {say(tippingWords(worst))}
       </p>
       <p className="mt-0.5 text-[0.85rem] text-ink-soft">
-        {sayLoads(one)}. {one.source.source} <em>({sayTag(one.source.tag)})</em>
+        {say(sayLoads(one))}. {one.source.source} <em>({sayTag(one.source.tag)})</em>
       </p>
     </li>
   )

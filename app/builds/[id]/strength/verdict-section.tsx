@@ -4,6 +4,7 @@ import { CircleCheck, FileText, OctagonX, Printer, TriangleAlert } from 'lucide-
 import type { StrengthSheet } from '#lib/engine/strength-run'
 import { verdictOf } from '#lib/shop/strength-words'
 import { Button, buttonClass } from '../../../ui/button'
+import { useSay } from './say'
 import { ShapeView } from './shape-view'
 
 const LOOK = {
@@ -21,6 +22,7 @@ interface VerdictSectionProps {
 
 /** What governs, whether it passes, and by how much: the first thing to read, with where it hurts beside it. */
 export function VerdictSection({ sheet, isCurrent, pdf }: VerdictSectionProps) {
+  const say = useSay()
   const { checks } = sheet.report
   const verdict = verdictOf(checks, sheet.woods)
   const { Icon, look, tone } = LOOK[verdict.level]
@@ -36,10 +38,10 @@ export function VerdictSection({ sheet, isCurrent, pdf }: VerdictSectionProps) {
             <Icon aria-hidden="true" className={clsx('size-9 shrink-0', tone)} />
             {verdict.title}
           </h2>
-          <p className="mt-3 text-[1.25rem] leading-snug font-medium">{verdict.margin}</p>
+          <p className="mt-3 text-[1.25rem] leading-snug font-medium">{say(verdict.margin)}</p>
         </div>
-        <p className="mt-3 max-w-[62ch]">{checks[0].sentence}</p>
-        <p className="mt-2 max-w-[62ch] text-ink-soft">{verdict.count}</p>
+        <p className="mt-3 max-w-[62ch]">{say(checks[0].sentence)}</p>
+        <p className="mt-2 max-w-[62ch] text-ink-soft">{say(verdict.count)}</p>
         <div className="mt-4 flex flex-wrap gap-3 print:hidden">
           <a className={buttonClass()} href={pdf}>
             <FileText aria-hidden="true" className="size-5" />

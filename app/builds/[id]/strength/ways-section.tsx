@@ -2,14 +2,15 @@
 import { useEffect } from 'react'
 import { say3 } from '#lib/core/statics/checks'
 import type { JointWay } from '#lib/core/statics/compare-joints'
-import { marginWords } from '#lib/shop/strength-words'
+import { carrierWords, marginWords } from '#lib/shop/strength-words'
 import { Section } from '../../../ui/sheet'
 import { Tag } from '../../../ui/tag'
-import { type Asked, type Desk, useQuestion } from './use-strength'
+import { useSay } from './say'
+import { type Asked, type Desk, useStrength } from './use-strength'
 
 /** The ways to join that the design offers, side by side under the same loads; nothing where it offers one only. */
 export function WaysSection({ desk, asked }: { desk: Desk; asked: Asked }) {
-  const { asking, start } = useQuestion<'compare'>(desk)
+  const { asking, start } = useStrength<'compare'>(desk)
   useEffect(() => start({ kind: 'compare', ...asked }), [asked, start])
   if (asking.state !== 'done') return null
   const { ways, sentence } = asking.answer.comparison
@@ -30,6 +31,7 @@ const isChosen = ({ choices }: JointWay, { parameters }: Asked) =>
   Object.entries(choices).every(([id, value]) => parameters[id] === value)
 
 function Way({ way: { label, outcome }, isChosen }: { way: JointWay; isChosen: boolean }) {
+  const say = useSay()
   return (
     <li className="border-t-2 border-ink pt-2">
       <h3 className="font-semibold">{label.charAt(0).toUpperCase() + label.slice(1)}</h3>
@@ -39,17 +41,12 @@ function Way({ way: { label, outcome }, isChosen }: { way: JointWay; isChosen: b
           <p className="mt-1.5">The worst joint {marginWords(outcome.margin)}.</p>
           <p className="mt-1">Once the glue has let go, it {marginWords(outcome.marginWithoutGlue)}.</p>
           <p className="mt-2 text-[0.92rem] text-ink-soft">
-            «{outcome.between[0]}» to «{outcome.between[1]}», {outcome.loadCase.toLowerCase()}. It sways{' '}
-            {say3(outcome.swayMm)} mm.
+            «{outcome.between[0]}» to «{outcome.between[1]}», {outcome.loadCase.toLowerCase()}.{' '}
+            {say(`It sways ${say3(outcome.swayMm)} mm.`)}
           </p>
           <ul className="mt-2 grid gap-1 text-[0.92rem]">
             {outcome.carriers.map((carrier) => (
-              <li key={`${carrier.kind} ${carrier.how}`}>
-                {carrier.how}:{' '}
-                {Number.isFinite(carrier.share)
-                  ? `${say3(carrier.demand)} of ${say3(carrier.capacity)} ${carrier.unit}`
-                  : 'holds nothing'}
-              </li>
+              <li key={`${carrier.kind} ${carrier.how}`}>{say(carrierWords(carrier))}</li>
             ))}
           </ul>
         </>

@@ -6,9 +6,9 @@ import { Button } from '../../../ui/button'
 import { Notice } from '../../../ui/notice'
 import { Section } from '../../../ui/sheet'
 import { Tag } from '../../../ui/tag'
+import { UseThis } from '../use-this'
 import type { Wood } from './inputs'
-import { type Asked, type Desk, useQuestion } from './use-strength'
-import { UseThis } from './use-this'
+import { type Asked, type Desk, useStrength } from './use-strength'
 
 interface WoodsSectionProps {
   readonly buildId: string
@@ -25,7 +25,7 @@ const SHOWN = 6
 /** Every wood that the table knows, and whether the piece would hold in it: at once where the wood is left open. */
 export function WoodsSection(props: WoodsSectionProps) {
   const { desk, sheet, asked } = props
-  const { asking, start } = useQuestion<'woods'>(desk)
+  const { asking, start } = useStrength<'woods'>(desk)
   const woods = sheet.woods.length > 0 ? sheet.woods : asking.state === 'done' ? asking.answer.woods : []
   return (
     <Section

@@ -1,7 +1,7 @@
 /** The strength report of a build as a PDF, `?grade=&dry=&damp=` as on the page: any member may have what they may see. */
 import { orderDocument } from '#lib/documents/document-desk'
 import { askFrom, judgedForWords, readAsk, woodAsked } from '#lib/shop/strength-ask'
-import { findDesign } from '../../../../designs/find-design'
+import { findDesign, findRecipe } from '../../../../designs/find-design'
 import { settings } from '../../../../load'
 import { buildModel } from '../../drawings/build-model'
 
@@ -21,11 +21,11 @@ export async function GET(request: Request, { params }: { readonly params: Promi
   const read = readAsk(typed)
   if (!read.ok) return sentence(Object.values(read.error).join(' '), 422)
   const { model, titleBlock } = made
-  const design = await findDesign(model.designId)
+  const [design, recipe] = await Promise.all([findDesign(model.designId), findRecipe(model.designId)])
   const wood = woodAsked(design?.parameters ?? [], model.parameters)
   const order = {
     kind: 'strength' as const,
-    ...{ model, titleBlock, units, madeAt },
+    ...{ model, recipe, titleBlock, units, madeAt },
     paper: units === 'in' ? ('letter' as const) : ('a4' as const),
     options: read.value,
     judgedFor: judgedForWords(wood.name, typed),

@@ -1,5 +1,5 @@
 'use client'
-import { Button } from '../../../ui/button'
+import { Button } from '../../ui/button'
 
 interface GoingProps {
   readonly label: string

@@ -1,7 +1,7 @@
 'use client'
 import type { ParameterValues } from '#lib/core/design/model'
 import { draftQuery } from '#lib/shop/design-draft'
-import { ButtonLink } from '../../../ui/button'
+import { ButtonLink } from '../../ui/button'
 
 interface UseThisProps {
   readonly buildId: string
