@@ -168,5 +168,28 @@ test('what if: a slider by keys shows what moves; a refusal loses nothing; kept 
   await expect(column(page, 'For the tall bar')).toHaveCount(0)
   await expect(page.getByText('One variant so far.')).toBeVisible()
   expect(build).toMatch(/^\/builds\//)
+
+  // A picture of the 3-D view, shown to the shop, pointed at, taken back.
+  await page.goto(`${build}/design`)
+  await page.getByText('3-D', { exact: true }).click()
+  await page.getByText('Level', { exact: true }).click()
+  await page.getByRole('button', { name: 'Show to the shop' }).click()
+  await page.getByRole('link', { name: 'Look and talk about it' }).click()
+  await page.getByRole('button', { name: 'Cut open level, by Noor Halvari' }).click()
+  const shown = page.getByRole('img', { name: 'First: picture «Cut open level»' })
+  await expect(shown).toBeVisible()
+  expect(await shown.evaluate((img: HTMLImageElement) => [img.naturalWidth, img.naturalHeight])).toEqual([
+    1600, 1200,
+  ])
+  await page.getByRole('button', { name: 'Point at the picture' }).click()
+  const form = page.getByRole('form', { name: 'Comment' })
+  await form.getByLabel('Your comment').fill('Hollow here?')
+  await form.getByRole('button', { name: 'Say it' }).click()
+  await expect(page.getByRole('link', { name: 'Comment 1' })).toBeVisible()
+  await expectAccessible(page)
+  await page.getByRole('button', { name: 'Take the picture back' }).click()
+  await page.getByRole('alertdialog').getByRole('button', { name: 'Take it back' }).click()
+  await expect(page.getByText('picture that was taken back')).toBeVisible()
+  await expect(shown).toHaveCount(0)
   await context.close()
 })

@@ -5,7 +5,7 @@
 import 'server-only'
 import { z } from 'zod'
 import { err, ok, type Result } from '#lib/core/units/result'
-import { PICTURE_VIEWS } from '#lib/shop/picture-places'
+import { isPictureView, PICTURE_VIEWS, type PicturePlace } from '#lib/shop/picture-places'
 import { type Refusal, refusal } from '#lib/shop/refusal'
 import { action, id, query } from './action'
 import { database } from './client'
@@ -21,7 +21,19 @@ const body = z
   .max(4000, 'Keep a comment to 4000 characters.')
 
 const share = z.number('Point at the picture.').min(0).max(1)
-const place = z.object({ view: z.enum(PICTURE_VIEWS, 'There is no such picture.'), x: share, y: share })
+/** A drawn picture by its name, a still by its id. */
+const view = z.union([z.enum(PICTURE_VIEWS), id], 'There is no such picture.')
+const place = z.object({ view, x: share, y: share })
+
+/** What a place is kept as, if its still is one of this variant and not taken back. */
+async function placeRow(tx: Transaction, variantId: string, at: z.infer<typeof place> | undefined) {
+  if (!at || isPictureView(at.view)) return ok(at ?? {})
+  // Locked, so that it is not taken back under the comment.
+  const [still] = await tx.$queryRaw<unknown[]>`
+    select 1 from "Still" where "id" = ${at.view}::uuid and "variantId" = ${variantId}::uuid and "deletedAt" is null
+    for share`
+  return still ? ok({ stillId: at.view, x: at.x, y: at.y }) : err(refusal('notFound'))
+}
 
 async function write(
   tx: Transaction,
@@ -65,7 +77,9 @@ export const addToVariant = action({
       const parts = (await modelParts(designId, parameters, tx))?.partIds ?? []
       if (partId && !parts.includes(partId))
         return err(refusal('badInput', { fields: { partId: 'This variant has no such part (any more).' } }))
-      const about = { variantId, variantVersion: version, ...(partId ? { partId } : {}), ...place }
+      const where = await placeRow(tx, variantId, place)
+      if (!where.ok) return where
+      const about = { variantId, variantVersion: version, ...(partId ? { partId } : {}), ...where.value }
       return write(tx, { buildId, memberId: actor.memberId, body, ...about }, makerId)
     }),
 })
@@ -90,6 +104,9 @@ export const remove = action({
     }),
 })
 
+const placeOf = (view: string | null, x: number | null, y: number | null): PicturePlace | null =>
+  view !== null && x !== null && y !== null ? { view, x, y } : null
+
 /** The last ones, the oldest of them first; `variantId`: those about one variant alone. */
 export const ofBuild = query({
   audience: 'member',
@@ -105,6 +122,7 @@ export const ofBuild = query({
         memberId: true,
         partId: true,
         view: true,
+        stillId: true,
         x: true,
         y: true,
         variantVersion: true,
@@ -115,7 +133,7 @@ export const ofBuild = query({
       take: MOST_SHOWN,
     })
     return ok(
-      rows.reverse().map(({ member, variant, variantVersion, view, x, y, ...c }) => ({
+      rows.reverse().map(({ member, variant, variantVersion, view, stillId, x, y, ...c }) => ({
         ...c,
         memberName: member.name,
         mayRemove: c.memberId === actor.memberId || mayRemoveAny(actor),
@@ -126,7 +144,7 @@ export const ofBuild = query({
           /** Said of numbers that have changed since. */
           isOlder: variantVersion !== variant.version,
         },
-        place: view !== null && x !== null && y !== null ? { view, x, y } : null,
+        place: placeOf(view ?? stillId, x, y),
       })),
     )
   },

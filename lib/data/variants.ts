@@ -141,7 +141,7 @@ export const rename = action({
     }, CLASHES),
 })
 
-/** Takes a variant away, with the votes for it. What was said about it stays with the build. */
+/** Takes a variant away, with the votes for it and the stills of it. What was said about it stays with the build. */
 export const remove = action({
   audience: 'member',
   input: z.object({ variantId: id }),
@@ -152,6 +152,10 @@ export const remove = action({
       const { buildId, chosen: isChosen } = found.value.variant
       if (isChosen) return err(refusal('variantChosen'))
       await tx.vote.deleteMany({ where: { variantId } })
+      await tx.still.updateMany({
+        where: { variantId, deletedAt: null },
+        data: { deletedAt: new Date(), png: null },
+      })
       await tx.variant.update({ where: { id: variantId }, data: { deletedAt: new Date() } })
       await tell(tx, buildId)
       return ok(null)

@@ -40,7 +40,7 @@ import type { Picture } from './still'
 import { figureKey, personFigure } from './surroundings'
 import { useViewTheme, type ViewTheme } from './theme'
 import { type Graphics, useGraphics, usePrefersStill } from './use-graphics'
-import { useViewState, type ViewState } from './use-view-state'
+import { seenWords, useViewState, type ViewState } from './use-view-state'
 import { ViewControls } from './view-controls'
 
 export interface ModelViewHandle {
@@ -57,6 +57,8 @@ export interface ModelViewProps {
   readonly onPick?: (partId: string | null) => void
   readonly onHover?: (partId: string | null) => void
   readonly coatOf?: CoatOf
+  /** Shows a picture to the shop, with a few words of what is seen. Absent: there is nowhere to show it. */
+  readonly onShow?: (picture: Blob, seen: string) => Promise<void>
   /** Absent: the page's own colours. */
   readonly theme?: ViewTheme
   /** Just the model, without controls under it or anyone beside it. */
@@ -163,7 +165,12 @@ function useTouch(model: Model, state: ViewState, onPick: ModelViewProps['onPick
 
 type HandOn = (picture: Blob, title: string) => void | Promise<void>
 
-function usePictures(take: (picture: Picture) => Promise<Blob>, title: string, caption: string) {
+function usePictures(
+  take: (picture: Picture) => Promise<Blob>,
+  title: string,
+  caption: string,
+  onShow: HandOn | undefined,
+) {
   const [isBusy, setBusy] = useState(false)
   const [failed, setFailed] = useState(false)
   const [canShare, setCanShare] = useState(false)
@@ -183,6 +190,7 @@ function usePictures(take: (picture: Picture) => Promise<Blob>, title: string, c
     failed,
     save: () => make(savePicture),
     share: canShare ? () => make(sharePicture) : undefined,
+    show: onShow && (() => make(onShow)),
   }
 }
 
@@ -212,7 +220,9 @@ export default function ModelView(props: ModelViewProps) {
   const take = (picture?: Picture): Promise<Blob> =>
     stage.current?.stillOf(picture) ?? Promise.reject(new Error('nothing is drawn'))
   useImperativeHandle(props.ref, () => ({ stillOf: take }))
-  const pictures = usePictures(take, title, overallSize(extent, units))
+  const { onShow } = props
+  const showSeen = onShow && ((picture: Blob) => onShow(picture, seenWords(state)))
+  const pictures = usePictures(take, title, overallSize(extent, units), showSeen)
 
   const onKeyDown = (event: KeyboardEvent): void => {
     const act = event.altKey || event.ctrlKey || event.metaKey ? undefined : KEYS.get(event.key)

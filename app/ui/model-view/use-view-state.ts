@@ -107,3 +107,12 @@ export function useViewState(model: Model, extent: Extent, isAlone = false) {
 }
 
 export type ViewState = ReturnType<typeof useViewState>
+
+/**
+ * What is shown of the model, in a few words.
+ * @example seenWords({ apart: 0, cut: 'level' }) //=> 'Cut open level'
+ */
+export function seenWords({ apart, cut }: Pick<ViewState, 'apart' | 'cut'>): string {
+  if (cut === 'none') return apart > 0 ? 'Taken apart' : 'Whole'
+  return apart > 0 ? `Taken apart, cut open ${cut}` : `Cut open ${cut}`
+}

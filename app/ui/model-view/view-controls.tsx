@@ -1,7 +1,7 @@
 'use client'
 /** The controls under a 3-D view: where it is seen from, apart, cut open, who stands beside it, a picture of it. */
 import clsx from 'clsx'
-import { Camera, Minus, Plus, Ruler, Share2 } from 'lucide-react'
+import { Camera, Minus, Plus, Ruler, Share2, Users } from 'lucide-react'
 import { type ReactNode, useId } from 'react'
 import { STATURES } from '#lib/core/design/person-outline'
 import { Button } from '../button'
@@ -124,6 +124,8 @@ interface ControlsProps {
     readonly save: () => void
     /** Absent: this browser hands nothing on. */
     readonly share: (() => void) | undefined
+    /** Absent: there is nowhere to show it. */
+    readonly show: (() => void) | undefined
   }
 }
 
@@ -174,10 +176,16 @@ export function ViewControls({ state, orbit, pictures }: ControlsProps) {
           <Camera aria-hidden className="size-5" />
           {pictures.isBusy ? 'Drawing…' : 'Save a picture'}
         </Button>
+        {pictures.show ? (
+          <Button onClick={pictures.show} disabled={pictures.isBusy}>
+            <Users aria-hidden className="size-5" />
+            Show to the shop
+          </Button>
+        ) : null}
         {pictures.share ? (
           <Button onClick={pictures.share} disabled={pictures.isBusy}>
             <Share2 aria-hidden className="size-5" />
-            Show to others
+            Send it
           </Button>
         ) : null}
       </div>

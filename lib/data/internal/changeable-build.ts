@@ -16,6 +16,11 @@ export interface ChangeableBuild {
 export const mayChange = (actor: Actor, makerId: string): boolean =>
   actor.memberId === makerId || actor.role === 'admin'
 
+export async function lockBuild(tx: Transaction, buildId: string, lock: 'share' | 'update'): Promise<void> {
+  if (lock === 'share') await tx.$queryRaw`select 1 from "Build" where "id" = ${buildId}::uuid for key share`
+  else await tx.$queryRaw`select 1 from "Build" where "id" = ${buildId}::uuid for update`
+}
+
 /**
  * The build, if the actor may change it.
  * @param lock `share`: it stays as open or closed as it is until the transaction ends; `update`: it is about to change
@@ -26,8 +31,7 @@ export async function changeableBuild(
   buildId: string,
   lock: 'share' | 'update' = 'share',
 ): Promise<Result<ChangeableBuild, Refusal>> {
-  if (lock === 'share') await tx.$queryRaw`select 1 from "Build" where "id" = ${buildId}::uuid for key share`
-  else await tx.$queryRaw`select 1 from "Build" where "id" = ${buildId}::uuid for update`
+  await lockBuild(tx, buildId, lock)
   const build = await tx.build.findUnique({
     where: { id: buildId },
     select: { id: true, name: true, memberId: true, finishedAt: true, abandonedAt: true },

@@ -2,6 +2,7 @@ import 'server-only'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { type Refusal, refusal } from '#lib/shop/refusal'
 import type { Transaction } from '../transaction'
+import { lockBuild } from './changeable-build'
 
 export interface OpenVariant {
   readonly buildId: string
@@ -11,11 +12,18 @@ export interface OpenVariant {
   readonly version: number
 }
 
-/** A variant of an open build, for anyone of the shop; neither goes away until this transaction ends. */
-export async function openVariant(tx: Transaction, variantId: string): Promise<Result<OpenVariant, Refusal>> {
+/**
+ * A variant of an open build, for anyone of the shop; neither goes away until this transaction ends.
+ * @param lock `update`: nobody else does the like meanwhile
+ */
+export async function openVariant(
+  tx: Transaction,
+  variantId: string,
+  lock: 'share' | 'update' = 'share',
+): Promise<Result<OpenVariant, Refusal>> {
   const row = await tx.variant.findFirst({ where: { id: variantId }, select: { buildId: true } })
   if (!row) return err(refusal('notFound'))
-  await tx.$queryRaw`select 1 from "Build" where "id" = ${row.buildId}::uuid for key share`
+  await lockBuild(tx, row.buildId, lock)
   const variant = await tx.variant.findFirst({
     where: { id: variantId, deletedAt: null },
     select: {

@@ -1,11 +1,13 @@
 import { expect } from 'vitest'
 import { database } from '#lib/data/client'
 import { add } from '#lib/data/comments'
+import { show } from '#lib/data/stills'
 import { chosen, make } from '#lib/data/variants'
 import { cast } from '#lib/data/votes'
 import { start as startWait } from '#lib/data/waits'
 import { member } from '../arrange'
 import { must, started } from '../arrange-build'
+import { onePixel } from '../one-pixel'
 import type { AuthorisationCases } from './case'
 
 /** Someone else's build, with something that dries in it and a comment of theirs. */
@@ -17,17 +19,19 @@ async function theirs() {
   const variant = must(await chosen(maker, { buildId }))
   const { variantId: otherId } = must(await make(maker, { fromId: variant.id, name: 'Other' }))
   must(await cast(maker, { variantId: otherId, version: 1 }))
+  const picture = { variantId: otherId, version: 1, caption: 'Mine', png: onePixel() }
+  const { stillId } = must(await show(maker, picture))
   const state = () =>
     database().build.findUnique({
       where: { id: buildId },
       include: {
-        variants: { orderBy: { id: 'asc' }, include: { finishPlan: true } },
+        variants: { orderBy: { id: 'asc' }, include: { finishPlan: true, stills: true } },
         waits: true,
         comments: true,
         votes: true,
       },
     })
-  return { buildId, waitId: wait.waitId, commentId: comment.commentId, variant, otherId, state }
+  return { buildId, waitId: wait.waitId, commentId: comment.commentId, variant, otherId, stillId, state }
 }
 
 const ofBuild = (more: object = {}) => ({
@@ -97,6 +101,12 @@ export const cases: AuthorisationCases = {
     refused: async () => {
       const { commentId, state } = await theirs()
       return { input: { commentId }, state }
+    },
+  },
+  'stills.remove': {
+    refused: async () => {
+      const { stillId, state } = await theirs()
+      return { input: { stillId }, state }
     },
   },
   'waits.start': ofBuild({ kind: 'paint', hours: 4 }),

@@ -26,6 +26,8 @@ interface DesignSheetProps {
   readonly buildId: string
   readonly units: LengthUnit
   readonly mayChange: boolean
+  /** Neither finished nor given up. */
+  readonly isOpen: boolean
   /** Numbers that a link offers, as they would be typed. */
   readonly offer: Readonly<Record<string, string>>
 }
@@ -41,7 +43,7 @@ const inReadersUnits = (faults: Readonly<Record<string, string>>, units: LengthU
 
 /** The numbers of a design and the piece that they make, side by side; every change is seen at once. */
 export function DesignSheet(props: DesignSheetProps) {
-  const { title, buildId, designId, specs, saved, shop, units, mayChange, offer } = props
+  const { title, buildId, designId, specs, saved, shop, units, mayChange, isOpen, offer } = props
   const numbers = useNumbers(specs, saved, units, offer)
   const { design, failed } = useDesign(designId)
   const isReadable = Object.keys(numbers.faults).length === 0
@@ -75,7 +77,11 @@ export function DesignSheet(props: DesignSheetProps) {
           </Notice>
         ) : (
           <div className="grid gap-3">
-            <ModelPanel title={title} live={live} fault={Object.values(faults)[0]} units={units} />
+            <ModelPanel
+              {...{ title, live, units }}
+              fault={Object.values(faults)[0]}
+              shown={isOpen ? { ...numbers.base, buildId, isSaved: !numbers.isDirty } : undefined}
+            />
             {/* Where the piece stands above the numbers it would push them away: see the save bar. */}
             {numbers.isDirty && live.isCurrent ? (
               <div className="hidden lg:block">

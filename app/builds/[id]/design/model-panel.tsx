@@ -9,6 +9,7 @@ import { sayInUnits } from '#lib/format/sentence'
 import { Notice } from '../../../ui/notice'
 import { Facts } from '../../../ui/sheet'
 import { PartList } from './part-list'
+import { ShownSay, type ShownVariant, useShowing } from './showing'
 import type { LiveModel } from './use-design'
 
 const Waiting = () => <p className="grid min-h-64 place-items-center text-ink-soft">Drawing…</p>
@@ -36,10 +37,12 @@ interface PanelProps {
   /** What is wrong with the numbers, the first of it. */
   readonly fault: string | undefined
   readonly units: LengthUnit
+  /** Whose page a picture is shown on; absent where nothing is shown to anyone. */
+  readonly shown?: ShownVariant
 }
 
 /** The piece as it would be, in four ways; greyed while the numbers make no piece. */
-export function ModelPanel({ title, live, fault, units }: PanelProps) {
+export function ModelPanel({ title, live, fault, units, shown }: PanelProps) {
   const [sight, setSight] = useState<SightId>('drawings')
   const [chosen, setChosen] = useState<readonly string[]>([])
   const model = useDeferredValue(live.model)
@@ -59,7 +62,7 @@ export function ModelPanel({ title, live, fault, units }: PanelProps) {
             isOld && 'text-ink-soft grayscale [&_canvas]:opacity-45 [&_svg]:opacity-45',
           )}
         >
-          {model ? <Sight {...{ sight, title, model, units, chosen, setChosen }} /> : <Waiting />}
+          {model ? <Sight {...{ sight, title, model, units, shown, chosen, setChosen }} /> : <Waiting />}
         </div>
       </div>
       {model && !isOld ? <Notices model={model} units={units} /> : null}
@@ -90,7 +93,7 @@ function Sights({ sight, pick }: { sight: SightId; pick: (sight: SightId) => voi
   )
 }
 
-interface SightProps {
+interface SightProps extends Pick<PanelProps, 'shown'> {
   readonly sight: SightId
   readonly title: string
   readonly model: Model
@@ -99,7 +102,8 @@ interface SightProps {
   readonly setChosen: (partIds: readonly string[]) => void
 }
 
-function Sight({ sight, title, model, units, chosen, setChosen }: SightProps) {
+function Sight({ sight, title, model, units, shown, chosen, setChosen }: SightProps) {
+  const showing = useShowing(shown)
   if (sight === 'solid') {
     const chooseLine = (partIds: readonly string[]): void => {
       setChosen(partIds)
@@ -110,7 +114,9 @@ function Sight({ sight, title, model, units, chosen, setChosen }: SightProps) {
         {...{ title, model, units }}
         chosenPartIds={chosen}
         onPick={(partId) => setChosen(partId === null ? [] : [partId])}
+        onShow={showing.show}
       >
+        <ShownSay answer={showing.answer} variant={shown} />
         <div className="border-t border-hairline pt-2">
           <PartList {...{ model, units, chosen }} onChoose={chooseLine} />
         </div>

@@ -84,6 +84,7 @@ export default async function DesignPage({ params, searchParams }: DesignPagePro
         buildId={buildId}
         units={units}
         mayChange={variant.mayChange}
+        isOpen={build.isOpen}
         offer={draftTexts(design.parameters, offered, units)}
       />
     </Page>

@@ -4,6 +4,7 @@ import { redirect } from 'next/navigation'
 import { z } from 'zod'
 import type { Action } from '#lib/data/action'
 import { addToVariant } from '#lib/data/comments'
+import { remove as removeStill } from '#lib/data/stills'
 import { choose, make, remove, rename } from '#lib/data/variants'
 import { cast, takeBack } from '#lib/data/votes'
 import { hiddenNumber, noteText, readTyped } from '#lib/shop/fields'
@@ -70,3 +71,6 @@ const said = z
   }))
 
 export const sayOfVariant = async (_: FormState, form: FormData) => send(addToVariant, said, form)
+
+export const takeBackStill = async (_: FormState, form: FormData) =>
+  send(removeStill, z.object({ stillId: id }), form)

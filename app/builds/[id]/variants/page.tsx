@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { ofBuild as stillsOf } from '#lib/data/stills'
 import { ofBuild } from '#lib/data/variant-sheet'
 import { nearInstantIn } from '#lib/format/instant'
 import { findDesign } from '../../../designs/find-design'
@@ -16,7 +17,12 @@ export const metadata: Metadata = { title: 'Variants' }
 
 export default async function VariantsPage({ params }: { readonly params: Promise<{ id: string }> }) {
   const { id: buildId } = await params
-  const [me, build, sheet] = await Promise.all([settings(), buildHeader(buildId), load(ofBuild, { buildId })])
+  const [me, build, sheet, stills] = await Promise.all([
+    settings(),
+    buildHeader(buildId),
+    load(ofBuild, { buildId }),
+    load(stillsOf, { buildId }),
+  ])
   const say = nearInstantIn(me.timeZone, new Date())
   const used = [...new Set(sheet.variants.map((v) => v.designId))]
   const designs = await Promise.all(used.map((id) => findDesign(id)))
@@ -39,6 +45,7 @@ export default async function VariantsPage({ params }: { readonly params: Promis
         buildId={buildId}
         variants={sheet.variants.map(({ plan, updatedAt: _, ...v }) => ({
           ...v,
+          stills: stills.filter((s) => s.variantId === v.id).map(({ id, caption }) => ({ id, caption })),
           pool: planWords(plan, v.chosen, say),
         }))}
         specs={Object.fromEntries(designs.flatMap((d) => (d ? [[d.id, d.parameters]] : [])))}

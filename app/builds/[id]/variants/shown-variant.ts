@@ -15,5 +15,7 @@ export interface ShownVariant {
     readonly isMine: boolean
     readonly isOlder: boolean
   }[]
+  /** Pictures of its 3-D view that members show. */
+  readonly stills: readonly { readonly id: string; readonly caption: string }[]
   readonly pool: PoolWords
 }

@@ -4,6 +4,7 @@ import type { VariantAsk } from '#lib/engine/variant-run'
 import { PictureSvg } from '../../../ui/drawing/picture-svg'
 import { Tag } from '../../../ui/tag'
 import type { ShownVariant } from './shown-variant'
+import { StillImg } from './still-img'
 import type { Answered } from './use-answers'
 
 export type DrawnVariant = Answered<Extract<VariantAsk, { kind: 'picture' }>>
@@ -30,6 +31,7 @@ export function VariantHead(props: HeadProps) {
       >
         <CardPicture {...props} />
       </Link>
+      <CardStills variant={variant} href={href} />
       <div>
         <h2 className="text-[1.1rem] leading-tight font-semibold wrap-anywhere">
           <Link href={href} className="link">
@@ -44,6 +46,24 @@ export function VariantHead(props: HeadProps) {
         ) : null}
       </div>
     </div>
+  )
+}
+
+const MOST_SMALL = 3
+
+/** The last pictures of its 3-D view, small: touched, one is looked at. */
+function CardStills({ variant, href }: { variant: ShownVariant; href: string }) {
+  if (variant.stills.length === 0) return null
+  return (
+    <ul aria-label={`Pictures of ${variant.name}`} className="flex gap-1.5">
+      {variant.stills.slice(-MOST_SMALL).map(({ id, caption }) => (
+        <li key={id}>
+          <Link href={`${href}?picture=${id}`} className="block">
+            <StillImg stillId={id} alt={caption} className="h-12 w-16 border border-hairline object-cover" />
+          </Link>
+        </li>
+      ))}
+    </ul>
   )
 }
 

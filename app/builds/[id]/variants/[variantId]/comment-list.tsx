@@ -1,9 +1,10 @@
 'use client'
 import clsx from 'clsx'
 import { useEffect } from 'react'
-import { PICTURE_NAMES, type PicturePlace } from '#lib/shop/picture-places'
+import type { PicturePlace } from '#lib/shop/picture-places'
 import { Section } from '../../../../ui/sheet'
 import { TakeBack } from '../../take-back'
+import { isThere, pictureName, type ShownStill } from './stills'
 
 export interface ShownComment {
   readonly id: string
@@ -21,13 +22,14 @@ export interface ShownComment {
 interface ListProps {
   readonly comments: readonly ShownComment[]
   readonly parts: readonly { readonly id: string; readonly name: string }[]
+  readonly stills: readonly ShownStill[]
   readonly lit: string | null
   /** Turns to the picture that was pointed at. */
   readonly show: (comment: ShownComment) => void
 }
 
 /** What was said, numbered as the pins are. */
-export function CommentList({ comments, parts, lit, show }: ListProps) {
+export function CommentList({ comments, parts, stills, lit, show }: ListProps) {
   useEffect(() => {
     if (lit) document.getElementById(`comment-${lit}`)?.scrollIntoView({ block: 'nearest' })
   }, [lit])
@@ -50,17 +52,14 @@ export function CommentList({ comments, parts, lit, show }: ListProps) {
               )}
             >
               <div className="flex items-start gap-2.5">
-                <CommentNumber n={i + 1} comment={c} show={show} />
+                <CommentNumber n={i + 1} comment={c} canShow={canShow(c, stills)} show={show} />
                 <div className="min-w-0 flex-1">
                   <p className="caption pt-1">
                     <span className="font-semibold text-ink">{c.memberName}</span> {c.said}
                   </p>
                   {c.partId || c.place ? (
                     <p className="text-[0.88rem] text-ink-soft">
-                      {[
-                        c.partId ? nameOf(c.partId) : '',
-                        c.place ? `${PICTURE_NAMES[c.place.view].toLowerCase()} view` : '',
-                      ]
+                      {[c.partId ? nameOf(c.partId) : '', c.place ? pictureName(c.place.view, stills) : '']
                         .filter(Boolean)
                         .join(', ')}
                     </p>
@@ -80,11 +79,20 @@ export function CommentList({ comments, parts, lit, show }: ListProps) {
   )
 }
 
+const canShow = ({ place, partId }: ShownComment, stills: readonly ShownStill[]): boolean =>
+  place ? isThere(place.view, stills) : partId !== null
+
+interface NumberProps extends Pick<ListProps, 'show'> {
+  readonly n: number
+  readonly comment: ShownComment
+  readonly canShow: boolean
+}
+
 /** Its number: a button where there is something to be shown. */
-function CommentNumber({ n, comment, show }: { n: number; comment: ShownComment; show: ListProps['show'] }) {
+function CommentNumber({ n, comment, canShow, show }: NumberProps) {
   const look =
     'grid size-7 shrink-0 place-items-center rounded-full border-2 text-[0.85rem] leading-none font-semibold'
-  if (!comment.place && !comment.partId)
+  if (!canShow)
     return (
       <span className={clsx(look, 'border-hairline-strong text-ink-soft')}>
         <span className="sr-only">Comment </span>

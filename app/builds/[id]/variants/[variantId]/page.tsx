@@ -1,9 +1,9 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { ofBuild as commentsOf } from '#lib/data/comments'
+import { ofBuild as stillsOf } from '#lib/data/stills'
 import { ofBuild } from '#lib/data/variant-sheet'
 import { nearInstantIn } from '#lib/format/instant'
-import { isPictureView } from '#lib/shop/picture-places'
 import { findDesign } from '../../../../designs/find-design'
 import { load, settings } from '../../../../load'
 import { ButtonLink } from '../../../../ui/button'
@@ -17,18 +17,20 @@ import { PinnedPictures } from './pinned-pictures'
 
 interface Props {
   readonly params: Promise<{ id: string; variantId: string }>
+  readonly searchParams: Promise<Readonly<Record<string, string | string[] | undefined>>>
 }
 
 export const metadata: Metadata = { title: 'Variant' }
 
 /** One variant to look at, point at and talk about. */
-export default async function VariantPage({ params }: Props) {
-  const { id: buildId, variantId } = await params
-  const [{ timeZone }, build, sheet, comments] = await Promise.all([
+export default async function VariantPage({ params, searchParams }: Props) {
+  const [{ id: buildId, variantId }, asked] = await Promise.all([params, searchParams])
+  const [{ timeZone }, build, sheet, comments, stills] = await Promise.all([
     settings(),
     buildHeader(buildId),
     load(ofBuild, { buildId }),
     load(commentsOf, { buildId, variantId }),
+    load(stillsOf, { buildId }),
   ])
   const variant = sheet.variants.find((v) => v.id === variantId)
   if (!variant) notFound()
@@ -64,11 +66,14 @@ export default async function VariantPage({ params }: Props) {
         }}
         parts={parts}
         mayComment={sheet.isOpen}
-        comments={comments.map(({ createdAt, place, variant: about, ...c }) => ({
+        stills={stills
+          .filter((s) => s.variantId === variantId)
+          .map(({ createdAt, ...s }) => ({ ...s, said: say(createdAt) }))}
+        first={typeof asked.picture === 'string' ? asked.picture : undefined}
+        comments={comments.map(({ createdAt, variant: about, ...c }) => ({
           ...c,
           said: say(createdAt),
           isOlder: about?.isOlder ?? false,
-          place: place && isPictureView(place.view) ? { view: place.view, x: place.x, y: place.y } : null,
         }))}
       />
     </Page>

@@ -1,9 +1,7 @@
 'use client'
 import clsx from 'clsx'
 import { Crosshair } from 'lucide-react'
-import { type KeyboardEvent, type PointerEvent, useId } from 'react'
-import { frameMm, PictureSvg } from '../../../../ui/drawing/picture-svg'
-import type { DrawnVariant } from '../variant-head'
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useId } from 'react'
 import { movedAim, type Pin } from './pins'
 
 interface At {
@@ -12,8 +10,10 @@ interface At {
 }
 
 interface PinnedPictureProps {
-  readonly drawn: DrawnVariant
-  readonly label: string
+  /** Fills the frame. */
+  readonly children: ReactNode
+  /** Width over height. */
+  readonly shape: number
   readonly pins: readonly Pin[]
   /** The comment that is looked at. */
   readonly lit: string | null
@@ -26,15 +26,8 @@ interface PinnedPictureProps {
 const percent = (share: number) => `${(share * 100).toFixed(2)}%`
 
 /** A picture that can be pointed at, by finger, mouse or keys. */
-export function PinnedPicture({ drawn, label, pins, lit, light, aim, point }: PinnedPictureProps) {
+export function PinnedPicture({ children, shape, pins, lit, light, aim, point }: PinnedPictureProps) {
   const help = useId()
-  if (drawn.state !== 'done')
-    return (
-      <p className="grid h-80 place-items-center border border-hairline bg-sheet p-6 text-center text-ink-soft">
-        {drawn.state === 'refused' ? drawn.sentence : 'Drawing…'}
-      </p>
-    )
-  const [widthMm, heightMm] = frameMm(drawn.answer.picture)
   const onPointer = (event: PointerEvent<HTMLElement>) => {
     const box = event.currentTarget.getBoundingClientRect()
     point?.({ x: (event.clientX - box.left) / box.width, y: (event.clientY - box.top) / box.height })
@@ -48,11 +41,8 @@ export function PinnedPicture({ drawn, label, pins, lit, light, aim, point }: Pi
   return (
     <div className="grid place-items-center border border-hairline bg-sheet p-2">
       {/* As wide as fits, no higher than the screen is. */}
-      <div
-        className="relative w-full"
-        style={{ aspectRatio: `${widthMm} / ${heightMm}`, maxWidth: `calc(68vh * ${widthMm / heightMm})` }}
-      >
-        <PictureSvg picture={drawn.answer.picture} label={label} className="absolute inset-0 h-full" />
+      <div className="relative w-full" style={{ aspectRatio: shape, maxWidth: `calc(68vh * ${shape})` }}>
+        {children}
         {point ? (
           <button
             type="button"

@@ -1,5 +1,5 @@
 /** Numbered pins on pictures: which comments have one, and where. Pure; tests: tests/app/pins.test.ts */
-import type { PicturePlace, PictureView } from '#lib/shop/picture-places'
+import type { PictureId, PicturePlace } from '#lib/shop/picture-places'
 
 export interface PinnedComment {
   readonly id: string
@@ -24,7 +24,7 @@ type Centres = Readonly<Record<string, readonly [number, number]>>
  * stands at the middle of the part on every picture.
  * @param centres of the parts, as shares of this picture's frame
  */
-export function pinsOn(view: PictureView, comments: readonly PinnedComment[], centres: Centres): Pin[] {
+export function pinsOn(view: PictureId, comments: readonly PinnedComment[], centres: Centres): Pin[] {
   return comments.flatMap(({ id, partId, place }, i): Pin[] => {
     const pin = { commentId: id, number: i + 1 }
     if (place) return place.view === view ? [{ ...pin, x: place.x, y: place.y, isByPart: false }] : []

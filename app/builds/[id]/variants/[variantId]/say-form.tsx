@@ -1,5 +1,5 @@
 'use client'
-import { PICTURE_NAMES, type PicturePlace } from '#lib/shop/picture-places'
+import type { PicturePlace } from '#lib/shop/picture-places'
 import { Button } from '../../../../ui/button'
 import { SelectField, TextArea } from '../../../../ui/field'
 import { Form, Submit } from '../../../../ui/form'
@@ -12,10 +12,12 @@ interface SayProps {
   readonly partId: string
   readonly pickPart: (partId: string) => void
   readonly place: PicturePlace | null
+  /** Name of the picture that the place is on. */
+  readonly pointedAt: string | null
   readonly unpoint: () => void
 }
 
-export function SayForm({ variant, parts, partId, pickPart, place, unpoint }: SayProps) {
+export function SayForm({ variant, parts, partId, pickPart, place, pointedAt, unpoint }: SayProps) {
   return (
     <Form action={sayOfVariant} again label="Comment" className="grid gap-3" onDone={unpoint}>
       <input type="hidden" name="variantId" value={variant.id} />
@@ -36,9 +38,7 @@ export function SayForm({ variant, parts, partId, pickPart, place, unpoint }: Sa
       />
       <div className="flex flex-wrap items-center gap-x-3 gap-y-1">
         <p role="status" className="text-[0.92rem] text-ink-soft">
-          {place
-            ? `Pointed at on the ${PICTURE_NAMES[place.view].toLowerCase()} view.`
-            : 'Nowhere pointed at.'}
+          {pointedAt ? `Pointed at on the ${pointedAt}.` : 'Nowhere pointed at.'}
         </p>
         {place ? (
           <Button look="quiet" onClick={unpoint}>
