@@ -64,6 +64,17 @@ const hole = z.strictObject({
   depth: formula,
 })
 
+const between = z.tuple([direction, direction])
+
+const engraving = z.strictObject({
+  face: direction,
+  along: formula,
+  across: formula,
+  length: formula,
+  width: formula,
+  depth: formula,
+})
+
 const part = z.strictObject({
   id: name,
   name: said(120),
@@ -95,10 +106,9 @@ const part = z.strictObject({
     4,
   ).optional(),
   eased: z.strictObject({ sides: rows(direction, 4), radius: formula }).optional(),
-  roundOvers: rows(
-    z.strictObject({ between: z.tuple([direction, direction]), radius: formula }),
-    12,
-  ).optional(),
+  roundOvers: rows(z.strictObject({ between, radius: formula }), 12).optional(),
+  chamfers: rows(z.strictObject({ between, width: formula }), 12).optional(),
+  engravings: rows(engraving, 4).optional(),
 })
 
 const joint = z.strictObject({

@@ -120,6 +120,11 @@ const cuts: FieldSpec = {
   ],
 }
 
+const between: readonly FieldSpec[] = [
+  choice('between.0', 'Between this face', WAYS),
+  choice('between.1', 'and this one', WAYS),
+]
+
 export const PART_FIELDS: readonly FieldSpec[] = [
   words('name', 'What it is called'),
   words('id', 'Short name'),
@@ -191,6 +196,37 @@ export const PART_FIELDS: readonly FieldSpec[] = [
     add: 'Bevel an edge',
     fresh: { edge: 'up', by: '0' },
     fields: [choice('edge', 'Edge', WAYS), formula('by', 'By, in degrees')],
+  },
+  {
+    kind: 'list',
+    key: 'roundOvers',
+    label: 'Single edges rounded',
+    add: 'Round one edge',
+    fresh: { between: ['up', 'front'], radius: '3' },
+    fields: [...between, formula('radius', 'Radius')],
+  },
+  {
+    kind: 'list',
+    key: 'chamfers',
+    label: 'Edges chamfered',
+    add: 'Chamfer an edge',
+    fresh: { between: ['up', 'front'], width: '3' },
+    fields: [...between, formula('width', 'Taken off either face')],
+  },
+  {
+    kind: 'list',
+    key: 'engravings',
+    label: 'Engraved fields',
+    add: 'Engrave a field',
+    fresh: { face: 'front', along: '50', across: '20', length: '60', width: '20', depth: '0.8' },
+    fields: [
+      choice('face', 'In the face', WAYS),
+      formula('along', 'Middle, along the grain'),
+      formula('across', 'Middle, across it'),
+      formula('length', 'Length'),
+      formula('width', 'Width'),
+      formula('depth', 'Depth'),
+    ],
   },
   {
     kind: 'group',

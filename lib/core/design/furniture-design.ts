@@ -4,6 +4,7 @@
  * Tests: tests/core/design/every-design.test.ts
  */
 import { err, ok, type Result } from '#lib/core/units/result'
+import { chamferFeet, refuseFootChamfer } from './chamfer-feet'
 import { type EasedKinds, easeBoards, refuseRadius } from './ease-boards'
 import { fitOfPiece, type PieceFit } from './fit/fit-piece'
 import { wayInParameters } from './fit/place-parameters'
@@ -132,6 +133,8 @@ export interface DesignSource<L> {
   readonly parts: (layout: L) => readonly Part[]
   /** Kinds of parts whose edges `edgeRadius` rounds, which is then among the parameters. */
   readonly eased?: EasedKinds
+  /** Kinds of parts whose feet `footChamfer` takes the edges off, which is then among the parameters. */
+  readonly feet?: readonly string[]
   readonly joints: (layout: L, parts: readonly Part[]) => readonly JointPlan[]
   readonly figures: (made: Made<L>) => readonly Figure[]
   readonly dimensions: (layout: L) => readonly Dimension[]
@@ -177,6 +180,18 @@ function modelFrom<L>(
   }
 }
 
+/** The parts with their edges rounded and their feet chamfered, as far as the design has such parameters. */
+export function easedParts(
+  { eased = {}, feet = [] }: Pick<DesignSource<never>, 'eased' | 'feet'>,
+  sharp: readonly Part[],
+  { edgeRadius = 0, footChamfer = 0 }: ParameterValues,
+): Result<readonly Part[], readonly DesignRefusal[]> {
+  const [radiusMm, chamferMm] = [Number(edgeRadius), Number(footChamfer)]
+  const refused = [refuseRadius(sharp, eased, radiusMm), refuseFootChamfer(sharp, feet, chamferMm)]
+  const [first] = refused.filter((refusal) => refusal !== undefined)
+  return first ? err([first]) : ok(chamferFeet(easeBoards(sharp, eased, radiusMm), feet, chamferMm))
+}
+
 function buildFrom<L>(
   source: DesignSource<L>,
   values: ParameterValues,
@@ -186,11 +201,9 @@ function buildFrom<L>(
   const l = source.layOut(read.value)
   const broken = source.rules.flatMap((rule) => rule(l) ?? [])
   if (broken.length > 0) return err(broken)
-  const radiusMm = Number(read.value.edgeRadius ?? 0)
-  const sharp = source.parts(l)
-  const tooRound = source.eased && refuseRadius(sharp, source.eased, radiusMm)
-  if (tooRound !== undefined) return err([tooRound])
-  const parts = source.eased ? easeBoards(sharp, source.eased, radiusMm) : sharp
+  const eased = easedParts(source, source.parts(l), read.value)
+  if (!eased.ok) return eased
+  const parts = eased.value
   const plans = source.joints(l, parts)
   const faces = facesOfParts(parts)
   const joints = joinParts(parts, plans, { faces })

@@ -4,8 +4,8 @@ import { DEFAULT_ALLOWANCES } from '#lib/core/board/allowances'
 import { blankNeedsFromModel } from '#lib/core/board/demand'
 import { cutProblemFrom, type PoolBoard } from '#lib/core/cutting/from-pool'
 import { planCuts } from '#lib/core/cutting/plan-cuts'
-import { designs } from '#lib/core/design/designs/registry'
-import type { Design } from '#lib/core/design/model'
+import { designById, designs } from '#lib/core/design/designs/registry'
+import type { Design, ParameterValues } from '#lib/core/design/model'
 import { setupInputFrom } from '#lib/core/setups/from-cut-plan'
 import { planSetups } from '#lib/core/setups/plan-setups'
 import type { SetupSettings } from '#lib/core/setups/setup-plan'
@@ -32,8 +32,8 @@ function pool(thicknessesMm: readonly number[]): readonly PoolBoard[] {
   )
 }
 
-function inputFor(design: Design) {
-  const built = design.build({})
+function inputFor(design: Design, values: ParameterValues = {}) {
+  const built = design.build(values)
   if (!built.ok) throw new Error(JSON.stringify(built.error))
   const model = built.value
   const needs = blankNeedsFromModel(model, DEFAULT_ALLOWANCES)
@@ -52,8 +52,18 @@ function inputFor(design: Design) {
   }
 }
 
-describe.each([...designs])('$id', (design) => {
-  const { model, input } = inputFor(design)
+/** As they stand, and with edges chamfered and fields engraved. */
+const CASES: readonly { id: string; design: Design; values: ParameterValues }[] = [
+  ...designs.map((design) => ({ id: design.id, design, values: {} })),
+  ...[
+    { id: 'counterSeat', values: { back: 'low', seatBoards: 3, field: 'backrest', footChamfer: 3 } },
+    { id: 'splayedStool', values: { footChamfer: 4 } },
+    { id: 'crate', values: { field: 'both' } },
+  ].map(({ id, values }) => ({ id: `${id}, eased and engraved`, design: designById(id)!, values })),
+]
+
+describe.each(CASES)('$id', ({ design, values }) => {
+  const { model, input } = inputFor(design, values)
   const plan = planSetups(input)
 
   test('every part is cut, every operation made, and the independent check passes', () => {

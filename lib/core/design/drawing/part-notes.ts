@@ -72,14 +72,31 @@ export const namedNotches = ({ operations }: Part): { notch: Notch; label: strin
     .filter((op): op is Notch => op.kind === 'notch')
     .map((notch, i) => ({ notch, label: `N${i + 1}` }))
 
+/** «end A and face B», «edge A, edge B and face A». */
+const faceList = (faces: readonly FaceName[]): string => {
+  const names = faces.map((face) => FACE_WORDS[face])
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+}
+
+/** Edges of one face that are eased alike share a line. */
+function easedNotes({ operations }: Part, say: Say): string[] {
+  const groups = new Map<string, { words: string; face: FaceName; others: FaceName[] }>()
+  for (const op of operations) {
+    if (op.kind !== 'roundOver' && op.kind !== 'chamfer') continue
+    const words = op.kind === 'roundOver' ? `Round over ${say(op.radiusMm)}` : `Chamfer ${say(op.widthMm)}`
+    const [face, other] = op.between
+    const group = groups.get(`${words} ${face}`) ?? { words, face, others: [] }
+    group.others.push(other)
+    groups.set(`${words} ${face}`, group)
+  }
+  return [...groups.values()].map(
+    ({ words, face, others }) => `${words} where ${FACE_WORDS[face]} meets ${faceList(others)}.`,
+  )
+}
+
 /** Operations that are told in words alone. */
 function otherNote(op: Operation, say: Say): string[] {
-  const between = (faces: readonly FaceName[]): string => faces.map((face) => FACE_WORDS[face]).join(' and ')
   switch (op.kind) {
-    case 'roundOver':
-      return [`Round over ${say(op.radiusMm)} between ${between(op.between)}.`]
-    case 'chamfer':
-      return [`Chamfer ${say(op.widthMm)} between ${between(op.between)}.`]
     case 'taper':
       return [
         `${capital(FACE_WORDS[op.face])}: tapered from ${say(op.lengthMm)} off ${FACE_WORDS[op.end]} of the blank, where ${say(op.depthMm)} is taken off.`,
@@ -111,6 +128,7 @@ export function partNotes(part: Part, say: Say): string[] {
     ...bevels.map(bevelNote),
     ...notchNotes(part, say),
     ...holeNotes(part, say),
+    ...easedNotes(part, say),
     ...part.operations.flatMap((op) => otherNote(op, say)),
   ]
 }

@@ -17,7 +17,7 @@ import type { Blank, FaceName, Operation, Part } from '../model'
 import { outwardNormal } from '../part-body'
 import { boardBetween, cutAlong, faceToward, type PieceLook, placedPart, TO } from '../placed-part'
 import type { Copy } from './copies'
-import type { Direction, RecipeCut, RecipeTaper, Turn } from './recipe'
+import type { Direction, RecipeChamfer, RecipeCut, RecipeEngraving, RecipeTaper, Turn } from './recipe'
 import { AXIS_OF } from './recipe-rows'
 import { type Asked, blame, numberOf, type Run, sizeOf } from './recipe-run'
 
@@ -179,6 +179,7 @@ function mirroredFrame(copy: Copy, blank: Blank, min: Vec3, mirror: Mirror): Fra
 }
 
 function operationsOf(p: Placing): Operation[] {
+  const { chamfers = [], engravings = [] } = p.copy.row
   const { cuts = [], notches = [], holes = [], edgeBevels = [], roundOvers = [], tapers = [] } = p.copy.row
   return [
     ...cuts.map((cut, k) => cutOf(p, cut, k)),
@@ -238,6 +239,8 @@ function operationsOf(p: Placing): Operation[] {
         radiusMm: sizeIn(p, `roundOvers.${k}.radius`, radius, 'the radius of an edge'),
       }),
     ),
+    ...chamfers.flatMap((chamfer, k) => chamferOf(p, chamfer, k)),
+    ...engravings.flatMap((engraving, k) => fieldOf(p, engraving, k)),
   ]
 }
 
@@ -257,6 +260,58 @@ function taperOf(p: Placing, { face, end, length, depth }: RecipeTaper, k: numbe
       lengthMm: sizeIn(p, `tapers.${k}.length`, length, 'the length of a taper'),
       depthMm: depthOf(p, `tapers.${k}.depth`, depth, face),
     },
+  ]
+}
+
+/** Whether a size is that of nothing: the operation is not made. */
+const isNothing = (p: Placing, key: string, formula: string, what: string): boolean =>
+  Math.abs(numberIn(p, key, formula, what)) < 1e-9
+
+/** From either face a chamfer takes at most this share of the smallest size. */
+const MOST_OF_EDGE = 0.45
+
+function chamferOf(p: Placing, { between: [a, b], width }: RecipeChamfer, k: number): Operation[] {
+  const key = `chamfers.${k}.width`
+  if (isNothing(p, key, width, 'the width of a chamfer')) return []
+  const widthMm = sizeIn(p, key, width, 'the width of a chamfer')
+  const mostMm = MOST_OF_EDGE * Math.min(p.blank.widthMm, p.blank.thicknessMm)
+  if (widthMm > mostMm)
+    blame(
+      p.run,
+      `${p.copy.at}.${key}`,
+      width,
+      `«${p.copy.name}»: a chamfer can take at most ${Number(mostMm.toFixed(2))} mm here.`,
+    )
+  return [{ kind: 'chamfer', id: `chamfer-${k + 1}`, between: [faceIn(p, a), faceIn(p, b)], widthMm }]
+}
+
+function fieldOf(p: Placing, field: RecipeEngraving, k: number): Operation[] {
+  const key = (name: string): string => `engravings.${k}.${name}`
+  if (isNothing(p, key('length'), field.length, 'the length of a field')) return []
+  const [along, across] = (['along', 'across'] as const).map((name) =>
+    numberIn(p, key(name), field[name], 'the place of a field'),
+  )
+  const [lengthMm, widthMm] = (['length', 'width'] as const).map((name) =>
+    sizeIn(p, key(name), field[name], `the ${name} of a field`),
+  )
+  const [x, y, z] = moved(p, onFace(p, field.face, along, across))
+  const face = faceIn(p, field.face) as LongFace
+  const isWide = face === 'faceA' || face === 'faceB'
+  const acrossMm = isWide ? y - p.blank.widthMm / 2 : z - p.blank.thicknessMm / 2
+  const overMm = Math.max(
+    lengthMm / 2 - Math.min(x, p.blank.lengthMm - x),
+    widthMm / 2 + Math.abs(acrossMm) - (isWide ? p.blank.widthMm : p.blank.thicknessMm) / 2,
+  )
+  if (overMm > 1e-9)
+    blame(
+      p.run,
+      `${p.copy.at}.${key('length')}`,
+      field.length,
+      `«${p.copy.name}»: the engraved field goes ${Number(overMm.toFixed(2))} mm over the edge of the face.`,
+    )
+  const depthMm = depthOf(p, key('depth'), field.depth, field.face)
+  return [
+    { kind: 'engravedField', id: `field-${k + 1}`, face, alongMm: x, acrossMm, lengthMm, widthMm, depthMm },
   ]
 }
 

@@ -56,6 +56,7 @@ const cutFields = (at: string, cut: RecipeCut): FormulaField[] =>
 
 function partFields(part: RecipePart, at: string): FormulaField[] {
   const { cuts = [], notches = [], holes = [], edgeBevels = [], roundOvers = [], tapers = [], eased } = part
+  const { chamfers = [], engravings = [] } = part
   return [
     ...fieldsAt(at, 'whole', [
       ['repeat', part.repeat, PLAIN],
@@ -90,6 +91,16 @@ function partFields(part: RecipePart, at: string): FormulaField[] {
     ...edgeBevels.flatMap((bevel, i) => fieldsAt(`${at}.edgeBevels.${i}`, 'copy', [['by', bevel.by, DEG]])),
     ...roundOvers.flatMap((over, i) =>
       fieldsAt(`${at}.roundOvers.${i}`, 'copy', [['radius', over.radius, MM]]),
+    ),
+    ...chamfers.flatMap(({ width }, i) => fieldsAt(`${at}.chamfers.${i}`, 'copy', [['width', width, MM]])),
+    ...engravings.flatMap((field, i) =>
+      fieldsAt(
+        `${at}.engravings.${i}`,
+        'copy',
+        (['along', 'across', 'length', 'width', 'depth'] as const).map(
+          (key) => [key, field[key], MM] as const,
+        ),
+      ),
     ),
     ...tapers.flatMap((taper, i) =>
       fieldsAt(`${at}.tapers.${i}`, 'copy', [

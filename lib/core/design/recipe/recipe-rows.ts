@@ -63,8 +63,12 @@ function faceFaults(part: RecipePart, at: string): RecipeFault[] {
     const isEdge = !along(edge) && AXIS_OF[edge] !== AXIS_OF[part.face]
     fault(!isEdge, `edgeBevels.${i}.edge`, 'An edge lies beside the wide faces, along the grain.')
   })
-  part.roundOvers?.forEach(({ between: [a, b] }, i) => {
-    fault(AXIS_OF[a] === AXIS_OF[b], `roundOvers.${i}.between`, 'Two faces that meet have an edge in common.')
+  for (const key of ['roundOvers', 'chamfers'] as const)
+    part[key]?.forEach(({ between: [a, b] }, i) => {
+      fault(AXIS_OF[a] === AXIS_OF[b], `${key}.${i}.between`, 'Two faces that meet have an edge in common.')
+    })
+  part.engravings?.forEach(({ face }, i) => {
+    fault(along(face), `engravings.${i}.face`, 'A field is engraved in a face or an edge, not in an end.')
   })
   const cut = part.cuts?.map(({ end }) => end) ?? []
   fault(new Set(cut).size < cut.length, 'cuts', 'Each end is cut once.')

@@ -99,6 +99,22 @@ export interface RecipeRoundOver {
   readonly radius: Formula
 }
 
+/** An edge taken off flat; a width of nothing is none. */
+export interface RecipeChamfer {
+  readonly between: readonly [Direction, Direction]
+  readonly width: Formula
+}
+
+/** A shallow field, burnt in; its middle is placed as a hole is. A length of nothing is none. */
+export interface RecipeEngraving {
+  readonly face: Direction
+  readonly along: Formula
+  readonly across: Formula
+  readonly length: Formula
+  readonly width: Formula
+  readonly depth: Formula
+}
+
 export const SIDES = ['one', 'leftRight', 'frontBack', 'corners'] as const
 export type Sides = (typeof SIDES)[number]
 
@@ -132,6 +148,8 @@ export interface RecipePart {
   readonly holes?: readonly RecipeHole[]
   readonly edgeBevels?: readonly RecipeEdgeBevel[]
   readonly roundOvers?: readonly RecipeRoundOver[]
+  readonly chamfers?: readonly RecipeChamfer[]
+  readonly engravings?: readonly RecipeEngraving[]
   readonly tapers?: readonly RecipeTaper[]
   readonly eased?: RecipeEase
 }

@@ -43,6 +43,14 @@ const shaped: RecipePart = {
   holes: [{ face: 'right', along: '150', across: '15', diameter: '8', depth: '20' }],
   edgeBevels: [{ edge: 'back', by: '10' }],
   tapers: [{ face: 'right', end: 'down', length: '120', depth: '9' }],
+  chamfers: [
+    { between: ['left', 'front'], width: '3' },
+    { between: ['left', 'back'], width: '0' },
+  ],
+  engravings: [
+    { face: 'left', along: '240', across: '25', length: '40', width: '12', depth: '1.5' },
+    { face: 'right', along: '0', across: '0', length: '0', width: '12', depth: '1' },
+  ],
 }
 const recipe: Recipe = {
   ...crateRecipe,
@@ -73,6 +81,12 @@ const [first] = model.parts
 let kernel: SolidKernel
 beforeAll(async () => {
   kernel = await loadSolidKernel()
+})
+
+it('a chamfer and a field of nothing are none', () => {
+  const kinds = first.operations.map(({ kind }) => kind)
+  expect(kinds.filter((kind) => kind === 'chamfer')).toHaveLength(1)
+  expect(kinds.filter((kind) => kind === 'engravedField')).toHaveLength(1)
 })
 
 describe.each([

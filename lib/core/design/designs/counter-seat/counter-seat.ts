@@ -8,9 +8,9 @@
 import { moveFrame } from '#lib/core/geometry/frame'
 import { add, type Vec3 } from '#lib/core/geometry/vec3'
 import { err, ok, type Result } from '#lib/core/units/result'
-import { ALL_ROUND, type EasedKinds, easeBoards, refuseRadius } from '../../ease-boards'
+import { ALL_ROUND } from '../../ease-boards'
 import { fitOfPiece } from '../../fit/fit-piece'
-import { FAULT_SENTENCE, screwsNeeded, withHoles } from '../../furniture-design'
+import { easedParts, FAULT_SENTENCE, screwsNeeded, withHoles } from '../../furniture-design'
 import { joinParts } from '../../join-parts'
 import type {
   Clash,
@@ -148,7 +148,7 @@ function assemble(l: Layout, read: ParameterValues, parts: readonly Part[], join
   }
 }
 
-const EASED: EasedKinds = { 'seat board': ALL_ROUND }
+const EASED = { eased: { 'seat board': ALL_ROUND }, feet: ['leg, hand a', 'leg, hand b'] }
 
 function build(values: ParameterValues): Result<Model, readonly DesignRefusal[]> {
   const read = readParameters(counterSeatParameters, values)
@@ -157,9 +157,9 @@ function build(values: ParameterValues): Result<Model, readonly DesignRefusal[]>
   const refusals = refusalsOf(layout)
   if (refusals.length > 0) return err(refusals)
   const sharp = partsOfSeat(layout)
-  const tooRound = refuseRadius(sharp, EASED, layout.v.edgeRadius)
-  if (tooRound !== undefined) return err([tooRound])
-  const parts = easeBoards(sharp, EASED, layout.v.edgeRadius)
+  const eased = easedParts(EASED, sharp, read.value)
+  if (!eased.ok) return eased
+  const parts = eased.value
   const frame = jointsOfSeat(layout, parts)
   const screws = frame.flatMap((joint) => joint.screws)
   const back = joinParts(parts, backPlans(layout), { before: screws })

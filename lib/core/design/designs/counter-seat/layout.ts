@@ -4,6 +4,7 @@
  * length h / cos a, foot offset h tan a, ends and notch shoulders at a, notch w / cos a along the leg.
  * Tests: tests/core/design/counter-seat.test.ts
  */
+import { refuseField } from '../../engraved-field'
 import type { DesignRefusal } from '../../model'
 import { sayValue } from '../../parameters'
 import { LEAST_COVER_MM, shankMm } from '../../screws'
@@ -127,7 +128,7 @@ export function layOut(v: CounterSeatValues): Layout {
 
 const say = (valueMm: number): string => sayValue(valueMm, 'mm')
 
-type Rule = (l: Layout) => DesignRefusal | undefined
+type Rule = (l: Layout) => DesignRefusal | readonly DesignRefusal[] | undefined
 
 const refuse = (parameter: string, message: string): DesignRefusal => ({ parameter, message })
 
@@ -246,6 +247,11 @@ const backRules: readonly Rule[] = [
           `The backrest would come down to the seat: at most ${say(l.v.backHeight - 20)} wide leaves room above it.`,
         )
       : undefined,
+  ({ v, legFaceMm }) => {
+    // Between the posts, which stand against the inner faces of the legs.
+    const lengthMm = v.seatWidth - 2 * (legFaceMm + v.legThickness + v.supportThickness)
+    return refuseField(v, { lengthMm, widthMm: v.backWidth, thicknessMm: v.supportThickness }, 'the backrest')
+  },
 ]
 
 const seatRules: readonly Rule[] = [

@@ -1,5 +1,7 @@
 /** What a maker may set on the counter seat, and the same values by name. mm, degrees. */
+import { footChamferParameter } from '../../chamfer-feet'
 import { edgeRadiusParameter } from '../../ease-boards'
+import { fieldParameters } from '../../engraved-field'
 import { sitterParameters, wayInParameters } from '../../fit/place-parameters'
 import type { ParameterSpec, ParameterValues } from '../../model'
 import { sawAngle, screwSizeParameter, THE_SCREWS, woodParameters } from '../../shared-parameters'
@@ -280,6 +282,14 @@ export const counterSeatParameters = [
     step: 0.5,
     help: 'Upright size of the board that is leant on; only with a back.',
   },
+  ...fieldParameters(
+    THE_BACK,
+    [{ value: 'backrest', label: 'on the outside of the backrest' }],
+    [
+      [160, 40, 400],
+      [40, 15, 120],
+    ],
+  ),
   {
     id: 'joint',
     label: 'Supports to legs',
@@ -306,6 +316,7 @@ export const counterSeatParameters = [
   },
   ...sitterParameters,
   edgeRadiusParameter(THE_SEAT, 'the seat boards', [0, 0, 10, 0.5]),
+  footChamferParameter(THE_FRAMES),
   screwSizeParameter,
   {
     id: 'screwLength',
@@ -342,6 +353,7 @@ export type CounterSeatValues = Readonly<Record<Exclude<NumberId, 'rake'>, numbe
   readonly joint: 'letIn' | 'onFace'
   readonly footRest: 'rail' | 'none'
   readonly back: 'none' | 'low'
+  readonly field: string
   readonly supportFace: 'inner' | 'outer'
   readonly screwNumber: number
   readonly species: string
@@ -357,6 +369,7 @@ export function valuesByName(read: ParameterValues): CounterSeatValues {
     joint: read.joint === 'onFace' ? 'onFace' : 'letIn',
     footRest: read.footRest === 'none' ? 'none' : 'rail',
     back: read.back === 'low' ? 'low' : 'none',
+    field: String(read.field),
     supportFace: read.supportFace === 'outer' ? 'outer' : 'inner',
     screwNumber: Number(String(read.screwSize).slice(2)),
     species: String(read.species),

@@ -5,6 +5,7 @@
  */
 import { frameFromYZ } from '#lib/core/geometry/frame'
 import { cross, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
+import { engravedField } from '../../engraved-field'
 import type { EndCut, FaceName, FaceRole, Notch, Part } from '../../model'
 import { board as boardAt, faceRoles, withOperations } from '../../placed-part'
 import type { Layout } from './layout'
@@ -174,7 +175,7 @@ function post(l: Layout, side: Side): Part {
 /** The board that is leant on, on the sitter's side of the posts. */
 function backrest(l: Layout): Part {
   const from = l.legFaceMm + l.v.legThickness
-  return boardAt(
+  const plain = boardAt(
     { finish: l.v.finish, species: 'any' },
     { id: BACKREST, name: 'Backrest', kind: 'backrest', grain: 'x', face: 'back' },
     [
@@ -183,6 +184,7 @@ function backrest(l: Layout): Part {
       [l.backTopMm - l.v.backWidth, l.backTopMm],
     ],
   )
+  return l.v.field === 'none' ? plain : withOperations(plain, [engravedField(l.v, plain, 'faceB')])
 }
 
 /** The first seat board with its notches for the posts, the posts and the backrest. */

@@ -1,7 +1,13 @@
 /** The storage crate as a recipe, for members who copy it. Its twin in code is crate.ts; twins.test.ts compares them. */
-import type { Recipe } from '../../recipe/recipe'
+import type { Recipe, RecipeRule } from '../../recipe/recipe'
 import { measured, ownParameters } from '../../recipe/written'
 import { crate } from './crate'
+
+const fieldFits = (size: string, most: string): RecipeRule => ({
+  holds: `field == "none" or ${size} <= ${most}`,
+  parameter: size,
+  message: `On a top slat a field has room for {max(0, ${most})}, not {${size}}.`,
+})
 
 export const crateRecipe: Recipe = {
   format: 1,
@@ -60,6 +66,9 @@ export const crateRecipe: Recipe = {
       parameter: 'bottomBoards',
       message: 'Each bottom board would be {bottomWidth} wide; it needs 35 mm.',
     },
+    fieldFits('fieldLength', 'length - 2 * (thickness + post) - 10'),
+    fieldFits('fieldWidth', 'longSlat - 10'),
+    fieldFits('fieldDepth', '0.2 * thickness'),
     {
       holds: 'post >= 5 * shank(screwSize)',
       parameter: 'screwSize',
@@ -113,6 +122,16 @@ export const crateRecipe: Recipe = {
       x: '0',
       y: '0',
       z: 'thickness + i * (longSlat + slatGap)',
+      engravings: [
+        {
+          face: 'front',
+          along: 'length / 2',
+          across: 'longSlat / 2',
+          length: 'n == slats and (field == "both" or field == "front" and atFront) ? fieldLength : 0',
+          width: 'fieldWidth',
+          depth: 'fieldDepth',
+        },
+      ],
     },
     {
       id: 'endSlat',

@@ -3,6 +3,7 @@
  * the short ones; the gap under the top slat of each end is the grip. Thin short boards, square cuts, one screw size.
  * mm; x along the crate. Tests: tests/core/design/crate.test.ts
  */
+import { engravedField, fieldParameters, refuseField } from '../../engraved-field'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -17,6 +18,7 @@ import {
   type Span,
   sharesOf,
   TO,
+  withOperations,
 } from '../../placed-part'
 import { measure, mmFigure } from '../../read-off'
 import {
@@ -79,6 +81,17 @@ const parameters = [
     THE_BOARDS,
     [4, 0, 20],
     'Room for the boards to swell and for dirt to fall out.',
+  ),
+  ...fieldParameters(
+    THE_BOARDS,
+    [
+      { value: 'front', label: 'on the top slat, front' },
+      { value: 'both', label: 'on the top slats, front and back' },
+    ],
+    [
+      [150, 40, 400],
+      [40, 12, 150],
+    ],
   ),
   screwSizeParameter,
   mmParameter(
@@ -144,12 +157,26 @@ const rules: readonly Rule<Layout>[] = [
       'bottomBoards',
       `Each bottom board would be ${sayMm(bottom.widthMm)} wide; it needs 35 mm.`,
     ),
+  ({ v, long }) => {
+    // Between the posts, clear of the screws in them.
+    const lengthMm = v.length - 2 * (v.thickness + v.post)
+    return refuseField(v, { lengthMm, widthMm: long.widthMm, thicknessMm: v.thickness }, 'a top slat')
+  },
   ({ v }) => refuseSplit(v.screwSize, v.post, 'a post that takes screws from two sides', 5),
 ]
 
 const corner = (x: Side, y: End): string => `${x}-${y}`
 const alongX = (l: Layout, x: Side, span: Span): Span => (x === 'left' ? span : mirrored(l.v.length, span))
 const alongY = (l: Layout, y: End, span: Span): Span => (y === 'front' ? span : mirrored(l.v.width, span))
+
+/** The long slats, those on top with the field that is asked for. */
+function withField({ v }: Layout, long: readonly Part[]): Part[] {
+  const ends = v.field === 'none' ? [] : v.field === 'front' ? (['front'] as const) : FRONT_BACK
+  const tops = ends.map((y) => `slat-${y}-${v.slats}`)
+  return long.map((slat) =>
+    tops.includes(slat.id) ? withOperations(slat, [engravedField(v, slat, 'faceA')]) : slat,
+  )
+}
 
 function partsOf(l: Layout): Part[] {
   const { v, look } = l
@@ -234,7 +261,7 @@ function partsOf(l: Layout): Part[] {
       ],
     ),
   )
-  return [...posts, ...cleats, ...long, ...ends, ...bottom]
+  return [...posts, ...cleats, ...withField(l, long), ...ends, ...bottom]
 }
 
 function jointsOf(l: Layout): JointPlan[] {

@@ -3,6 +3,8 @@ import type { Direction, Recipe, RecipeJoint, RecipePart } from '../../recipe/re
 import { measured, ownParameters } from '../../recipe/written'
 import { plantStand } from './plant-stand'
 
+const SIDES: readonly Direction[] = ['left', 'right', 'front', 'back']
+
 const leg = (id: string, side: string, face: Direction, x: string, y: string): RecipePart => ({
   id,
   name: `Leg, ${side}`,
@@ -17,6 +19,7 @@ const leg = (id: string, side: string, face: Direction, x: string, y: string): R
   y,
   z: '0',
   hidden: ['down'],
+  chamfers: SIDES.map((side) => ({ between: ['down', side], width: 'footChamfer' })),
 })
 
 const rail = (cross: 'upper' | 'lower', way: 'x' | 'y'): RecipePart => ({
@@ -107,6 +110,12 @@ export const plantStandRecipe: Recipe = {
       parameter: 'screwSize',
       message:
         'A {shank(screwSize)} shank would split a rail, {railThickness} of wood; it must be {3 * shank(screwSize)} thick.',
+    },
+    {
+      holds: 'footChamfer <= 0.2 * min(legWidth, legThickness)',
+      parameter: 'footChamfer',
+      message:
+        '{footChamfer} off each edge of a foot {min(legWidth, legThickness)} thick leaves little to stand on; take at most {0.2 * min(legWidth, legThickness)}.',
     },
   ],
   middle: { x: 'span / 2', y: 'span / 2' },

@@ -4,6 +4,7 @@
  * stands on the upper cross between the legs. mm; plan is a square. Tests: tests/core/design/plant-stand.test.ts
  */
 import type { Vec3 } from '#lib/core/geometry/vec3'
+import { footChamferParameter } from '../../chamfer-feet'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -86,6 +87,7 @@ const parameters = [
     [8, 3, 20, 0.5],
     'Depth of the notches in the legs; their shoulders carry the pot.',
   ),
+  footChamferParameter(THE_WOODWORK, 3),
   screwSizeParameter,
   mmParameter(
     'screwLength',
@@ -355,6 +357,7 @@ export const plantStand = furnitureDesign({
   layOut,
   rules,
   parts: partsOf,
+  feet: ['leg'],
   joints: jointsOf,
   figures,
   dimensions,

@@ -7,6 +7,7 @@
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import { scale } from '#lib/core/geometry/vec3'
 import { radFromDeg } from '#lib/core/units/angle'
+import { footChamferParameter } from '../../chamfer-feet'
 import { inTiltedPlaneRad, resultantRad, sightlineRad, splayedLengthMm } from '../../compound-angle'
 import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
 import { seatLines } from '../../fit/fit-lines'
@@ -150,6 +151,7 @@ const parameters = [
   ...sitterParameters,
   ...tablePlaceParameters,
   edgeRadiusParameter(THE_SEAT, 'the seat boards'),
+  footChamferParameter(THE_FRAMES),
   { ...screwSizeParameter, default: 'no10' },
   mmParameter(
     'topScrewLength',
@@ -569,6 +571,7 @@ export const splayedStool = furnitureDesign({
   rules,
   parts: partsOf,
   eased: { 'seat board': ALL_ROUND },
+  feet: ['leg, hand a', 'leg, hand b'],
   joints: jointsOf,
   figures,
   dimensions,
