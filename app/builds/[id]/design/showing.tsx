@@ -1,6 +1,6 @@
 'use client'
-import Link from 'next/link'
 import { useState } from 'react'
+import Link from '../../../ui/link'
 import { Notice } from '../../../ui/notice'
 
 /** Whose page a picture is shown on. */
