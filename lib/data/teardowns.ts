@@ -5,17 +5,17 @@
  */
 import 'server-only'
 import { z } from 'zod'
-import { err, ok, type Result } from '#lib/core/units/result'
-import type { Actor } from '#lib/shop/actor'
+import { err, ok } from '#lib/core/units/result'
 import { type Lead, leadWhenTakenIn, METALS, type Metal } from '#lib/shop/boards'
-import { type Refusal, refusal } from '#lib/shop/refusal'
+import { refusal } from '#lib/shop/refusal'
 import { mayChange } from '#lib/shop/sharing'
 import { action, id, query } from './action'
 import { database } from './client'
 import { BOARD_BRIEF, boardBrief } from './internal/board-brief'
 import { type BoardFacts, boardFacts, measuresRefusal, unitsInput } from './internal/board-input'
 import { type StockEntry, writeLedger } from './internal/ledger'
-import { announce, type Transaction, transact } from './transaction'
+import { ownTeardown } from './internal/own-teardown'
+import { announce, transact } from './transaction'
 
 const PAGE_SIZE = 40
 const MOST_ALIKE = 20
@@ -123,19 +123,6 @@ export const changeTeardown = action({
       return err(refusal(isThere ? 'notAllowed' : 'notFound'))
     }),
 })
-
-async function ownTeardown(
-  tx: Transaction,
-  actor: Actor,
-  teardownId: string,
-): Promise<Result<{ memberId: string; name: string }, Refusal>> {
-  const row = await tx.teardown.findUnique({
-    where: { id: teardownId },
-    select: { memberId: true, name: true },
-  })
-  if (!row) return err(refusal('notFound'))
-  return mayChange(actor, row.memberId) ? ok(row) : err(refusal('notAllowed'))
-}
 
 /** What the ledger keeps of a board that is taken in: all that was said of it, and a check that was made already. */
 function takenIn(

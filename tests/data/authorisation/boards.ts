@@ -1,6 +1,6 @@
 import { expect } from 'vitest'
 import { database } from '#lib/data/client'
-import { board, member } from '../arrange'
+import { board, build, member } from '../arrange'
 import type { AuthorisationCases } from './case'
 
 /** A board of someone's, and all that hangs on it. */
@@ -17,6 +17,22 @@ async function someonesTeardown() {
   const state = () =>
     database().teardown.findUniqueOrThrow({ where: { id: teardownId }, include: { boards: true } })
   return { teardownId, state }
+}
+
+/** Twenty screws of someone's that are theirs alone, ten of them taken for their build. */
+async function someonesScrews() {
+  const owner = await member('member', 'Owner')
+  const { id: buildId } = await build(owner)
+  const { id: lotId } = await database().hardwareLot.create({
+    data: { ownerId: owner.memberId, kind: 'screw', size: 'No. 8 × 32 mm', count: 20, terms: 'mine' },
+  })
+  const taken = { lotId, buildId, memberId: owner.memberId, kind: 'taken', change: -10 } as const
+  await database().hardwareEvent.create({ data: taken })
+  const state = async () => {
+    const lot = await database().hardwareLot.findUniqueOrThrow({ where: { id: lotId } })
+    return { ...lot, events: await database().hardwareEvent.count({ where: { lotId } }) }
+  }
+  return { lotId, buildId, state }
 }
 
 const FACTS = {
@@ -46,6 +62,30 @@ export const cases: AuthorisationCases = {
     refused: async () => {
       const { teardownId, state } = await someonesTeardown()
       return { input: { ...FACTS, teardownId }, state }
+    },
+  },
+  'hardware.logHardware': {
+    refused: async () => {
+      const { teardownId, state } = await someonesTeardown()
+      return { input: { teardownId, kind: 'screw', size: 'No. 8 × 32 mm', count: 4 }, state }
+    },
+  },
+  'hardware.take': {
+    refused: async () => {
+      const { lotId, state } = await someonesScrews()
+      return { input: { lotId, count: 1 }, state }
+    },
+  },
+  'hardware.putBack': {
+    refused: async () => {
+      const { lotId, buildId, state } = await someonesScrews()
+      return { input: { lotId, buildId, count: 1 }, state }
+    },
+  },
+  'hardware.changeLot': {
+    refused: async () => {
+      const { lotId, state } = await someonesScrews()
+      return { input: { lotId, count: 3, terms: 'free' }, state }
     },
   },
   'boards.changeBoard': {
