@@ -1,19 +1,15 @@
 'use client'
 import { useRouter } from 'next/navigation'
-import { startTransition, useCallback, useEffect } from 'react'
-import { buttonClass } from './ui/button'
-import { Page } from './ui/sheet'
-import { isAnswering } from './ui/use-refresh'
-
-const LOOK_AGAIN_MS = 2_000
+import { startTransition, useCallback } from 'react'
+import { PageError } from './ui/page-error'
 
 interface Props {
   readonly error: Error & { digest?: string }
   readonly reset: () => void
 }
 
-/** A fault of the shop has a reference. Without one the connection broke off: the page comes back by itself. */
-export default function PageError({ error, reset }: Props) {
+/** In place of a page that could not be made; what stands around it stays. */
+export default function ErrorPage({ error, reset }: Props) {
   const router = useRouter()
   const tryAgain = useCallback(
     () =>
@@ -23,33 +19,5 @@ export default function PageError({ error, reset }: Props) {
       }),
     [router, reset],
   )
-  const isCutOff = error.digest === undefined
-  useEffect(() => {
-    if (!isCutOff) return
-    const timer = setInterval(async () => {
-      if (await isAnswering()) tryAgain()
-    }, LOOK_AGAIN_MS)
-    return () => clearInterval(timer)
-  }, [isCutOff, tryAgain])
-  return (
-    <Page
-      title="That did not work"
-      lead={
-        isCutOff
-          ? 'The page was cut off on its way here. Nothing that was confirmed is lost.'
-          : 'Something in Fellowbench went wrong. Nothing that was confirmed is lost.'
-      }
-    >
-      <div className="grid justify-items-start gap-4">
-        <p>
-          {isCutOff
-            ? 'It comes back as soon as the shop answers. If it does not, tell your admin.'
-            : `Try again; if it stays so, tell your admin this reference: ${error.digest}.`}
-        </p>
-        <button type="button" className={buttonClass('primary')} onClick={tryAgain}>
-          Try again
-        </button>
-      </div>
-    </Page>
-  )
+  return <PageError error={error} tryAgain={tryAgain} />
 }
