@@ -455,9 +455,12 @@ const NOTHING_TO_TYPE = [
 ]
 const ELSEWHERE = [
   'start/start-form.tsx',
-  // cutting-ways, own-design
+  // cutting-ways, hardware, own-design
   'builds/[id]/cutting/together/ask-form.tsx',
   'designs/[id]/editor.tsx',
+  'builds/[id]/hardware.tsx',
+  'hardware/log-form.tsx',
+  'hardware/lots.tsx',
 ]
 
 let inside: Awaited<ReturnType<BrowserContext['storageState']>>

@@ -11,6 +11,7 @@ const INSIDE = [
   '/designs',
   '/pool',
   '/pool?minLength=99999',
+  '/hardware',
   '/teardowns',
   '/teardowns/new',
   '/stations',

@@ -103,6 +103,8 @@ interface Lot {
   /** Count and size in mm: length, width, thickness. */
   readonly boards: readonly (readonly [count: number, length: number, width: number, thickness: number])[]
   readonly place: string
+  /** What is kept of its metal parts. */
+  readonly hardware?: readonly (readonly [kind: 'screw' | 'hinge' | 'bracket', size: string, count: number])[]
 }
 
 const LOTS: readonly Lot[] = [
@@ -122,6 +124,10 @@ const LOTS: readonly Lot[] = [
       [2, 880, 310, 47],
     ],
     place: 'Rack 1, left',
+    hardware: [
+      ['screw', 'No. 8 × 32 mm', 34],
+      ['hinge', 'Brass butt, 64 mm', 6],
+    ],
   },
   {
     owner: 'piet',
@@ -291,6 +297,13 @@ async function seedLot(db: Transaction, lot: Lot, ids: Record<Who, string>, rng:
         },
       })
     }
+  for (const [kind, size, count] of lot.hardware ?? [])
+    await db.hardwareLot.create({
+      data: {
+        ...{ ownerId: memberId, teardownId: teardown.id, kind, size, count: 0, place: 'Tins by the drill' },
+        events: { create: { kind: 'takenIn', memberId, change: count } },
+      },
+    })
 }
 
 async function seedBuilds(

@@ -34,7 +34,14 @@ export default async function PoolPage({ searchParams }: Props) {
     <Page
       title={TITLES[input.state]}
       lead="Every board that the members share, by owner."
-      actions={isBare ? undefined : log}
+      actions={
+        isBare ? undefined : (
+          <>
+            <ButtonLink href="/hardware">Hardware</ButtonLink>
+            {log}
+          </>
+        )
+      }
       cells={sumCells(found.all, units)}
     >
       <Live topics={['pool']} />

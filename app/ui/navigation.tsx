@@ -7,7 +7,7 @@ import Link from './link'
 const PLACES = [
   { href: '/', label: 'Today', Icon: Sun, also: [] as string[] },
   { href: '/builds', label: 'Builds', Icon: DraftingCompass, also: ['/designs'] },
-  { href: '/pool', label: 'Pool', Icon: Layers, also: ['/boards'] },
+  { href: '/pool', label: 'Pool', Icon: Layers, also: ['/boards', '/hardware'] },
   { href: '/teardowns', label: 'Teardowns', Icon: Unplug, also: [] },
   { href: '/stations', label: 'Stations', Icon: CalendarClock, also: ['/bookings'] },
 ] as const

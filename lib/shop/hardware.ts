@@ -56,6 +56,8 @@ export interface WantedHardware<Lot extends LotOnShelf> {
   readonly wanted: number
   /** Taken for this build and not put back. */
   readonly taken: number
+  /** Where it was taken from, with how many of each. */
+  readonly takenFrom: readonly LotOnShelf[]
   /** Lots of it that this maker may take from, the fullest first. */
   readonly lots: readonly Lot[]
 }
@@ -65,24 +67,22 @@ const keyOf = ({ kind, size }: { readonly kind: string; readonly size: string })
 
 /**
  * What a model wants beside what lies there and what was taken for it.
+ * @param moved what was taken from which lot, and below 0 what was put back
  * @example wantedHardware([{ kind: 'screw', size: 'No. 8 × 32 mm', count: 16 }], [], [])
- * //=> [{ kind: 'screw', size: 'No. 8 × 32 mm', wanted: 16, taken: 0, lots: [] }]
+ * //=> [{ kind: 'screw', size: 'No. 8 × 32 mm', wanted: 16, taken: 0, takenFrom: [], lots: [] }]
  */
 export function wantedHardware<Lot extends LotOnShelf>(
   needs: readonly HardwareNeed[],
   lots: readonly Lot[],
-  taken: readonly LotOnShelf[],
+  moved: readonly LotOnShelf[],
 ): readonly WantedHardware<Lot>[] {
+  const net = new Map<string, LotOnShelf>()
+  for (const lot of moved) net.set(lot.id, { ...lot, count: lot.count + (net.get(lot.id)?.count ?? 0) })
+  const fullestFirst = (a: LotOnShelf, b: LotOnShelf) => b.count - a.count || a.id.localeCompare(b.id)
   return needs.map(({ kind, size, count }) => {
-    const isAlike = (lot: LotOnShelf): boolean => keyOf(lot) === keyOf({ kind, size })
-    return {
-      kind,
-      size,
-      wanted: count,
-      taken: taken.filter(isAlike).reduce((sum, lot) => sum + lot.count, 0),
-      lots: lots
-        .filter((lot) => isAlike(lot) && lot.count > 0)
-        .toSorted((a, b) => b.count - a.count || a.id.localeCompare(b.id)),
-    }
+    const isAlike = (lot: LotOnShelf) => lot.count > 0 && keyOf(lot) === keyOf({ kind, size })
+    const takenFrom = [...net.values()].filter(isAlike).sort(fullestFirst)
+    const taken = takenFrom.reduce((sum, lot) => sum + lot.count, 0)
+    return { kind, size, wanted: count, taken, takenFrom, lots: lots.filter(isAlike).sort(fullestFirst) }
   })
 }

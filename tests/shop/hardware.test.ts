@@ -24,9 +24,15 @@ test('a build is shown what lies there of what it wants, the fullest tin first, 
       lot('c', 'No. 6 × 32 mm', 99),
       lot('d', 'no8x32', 0),
     ],
-    [lot('b', 'No. 8 × 32 mm', 10), lot('a', 'no 8 x 32', -4), lot('c', 'No. 6 × 32 mm', 2)],
+    [
+      lot('b', 'No. 8 × 32 mm', 10),
+      lot('a', 'no 8 x 32', 4),
+      lot('a', 'no 8 x 32', -4),
+      lot('b', 'No. 8 × 32 mm', -3),
+      lot('c', 'No. 6 × 32 mm', 2),
+    ],
   )
-  expect(row).toMatchObject({ wanted: 16, taken: 6 })
+  expect(row).toMatchObject({ wanted: 16, taken: 7, takenFrom: [{ id: 'b', count: 7 }] })
   expect(row.lots.map(({ id }) => id)).toEqual(['b', 'a'])
 })
 

@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { requireActor } from '#lib/auth/session'
 import { overview } from '#lib/data/builds'
 import { ofBuild as commentsOf } from '#lib/data/comments'
+import { ofBuild as hardwareOf } from '#lib/data/hardware'
 import { ofBuild as waitsOf } from '#lib/data/waits'
 import { instantIn, nearInstantIn, nearSpanIn } from '#lib/format/instant'
 import { nameList } from '#lib/shop/build-stage'
@@ -16,6 +17,7 @@ import { RefreshAt } from '../refresh-at'
 import { StageTag } from '../stage-tag'
 import { Comments } from './comments'
 import { Ending, Notes } from './ending'
+import { Hardware } from './hardware'
 import { buildHeader } from './header'
 import { Short } from './short'
 import { Waits } from './waits'
@@ -26,12 +28,13 @@ type Overview = Extract<Awaited<ReturnType<typeof overview>>, { ok: true }>['val
 
 export default async function BuildPage({ params }: { readonly params: Promise<{ id: string }> }) {
   const { id: buildId } = await params
-  const [actor, { units, timeZone }, build, seen, waits, comments] = await Promise.all([
+  const [actor, { units, timeZone }, build, seen, waits, hardware, comments] = await Promise.all([
     requireActor(),
     settings(),
     buildHeader(buildId),
     load(overview, { buildId }),
     load(waitsOf, { buildId }),
+    load(hardwareOf, { buildId }),
     load(commentsOf, { buildId }),
   ])
   const now = new Date()
@@ -49,7 +52,7 @@ export default async function BuildPage({ params }: { readonly params: Promise<{
         { label: 'Begun', value: instantIn(timeZone)(build.createdAt).replace(/,.*/, '') },
       ]}
     >
-      <Live topics={[`build:${buildId}`, `member:${actor.memberId}`, 'pool']} />
+      <Live topics={[`build:${buildId}`, `member:${actor.memberId}`, 'pool', 'hardware']} />
       <RefreshAt at={nextInstant(seen, waits, now)?.toISOString()} />
       {seen.next ? (
         <NextStepLine
@@ -69,6 +72,9 @@ export default async function BuildPage({ params }: { readonly params: Promise<{
       ) : null}
       {build.isOpen || waits.length > 0 ? (
         <Waits buildId={buildId} waits={waits} mayWork={mayWork} now={now} say={say} />
+      ) : null}
+      {hardware.wanted.length > 0 ? (
+        <Hardware buildId={buildId} wanted={hardware.wanted} mayTake={hardware.mayTake && build.isOpen} />
       ) : null}
       <Notes buildId={buildId} name={build.name} notes={seen.notes} mayChange={build.mayChange} />
       <Comments buildId={buildId} comments={comments} say={say} />

@@ -1,9 +1,12 @@
 import type { Metadata } from 'next'
 import Link from '#app/ui/link'
+import { ofTeardown } from '#lib/data/hardware'
 import type { BoardBrief } from '#lib/data/internal/board-brief'
 import { teardown } from '#lib/data/teardowns'
 import { dayOf, instantIn } from '#lib/format/instant'
 import { BoardRow } from '../../boards/board-row'
+import { LogHardwareForm } from '../../hardware/log-form'
+import { HARDWARE_TERMS_OPTIONS, Lots } from '../../hardware/lots'
 import { load, settings } from '../../load'
 import { Form, Submit } from '../../ui/form'
 import { Live } from '../../ui/live'
@@ -22,7 +25,11 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 
 export default async function TeardownPage({ params }: Props) {
   const { id } = await params
-  const [donor, { units, timeZone }] = await Promise.all([load(teardown, { teardownId: id }), settings()])
+  const [donor, lots, { units, timeZone }] = await Promise.all([
+    load(teardown, { teardownId: id }),
+    load(ofTeardown, { teardownId: id }),
+    settings(),
+  ])
   return (
     <Page
       title={donor.name}
@@ -38,7 +45,7 @@ export default async function TeardownPage({ params }: Props) {
         { label: 'Boards', value: donor.count },
       ]}
     >
-      <Live topics={[`teardown:${id}`]} />
+      <Live topics={[`teardown:${id}`, 'hardware']} />
       {donor.mayChange ? (
         <Section
           title="Log its boards"
@@ -58,6 +65,23 @@ export default async function TeardownPage({ params }: Props) {
           <p className="mt-3 text-ink-soft">The {donor.boards.length} logged last are shown.</p>
         ) : null}
       </Section>
+      {donor.mayChange || lots.length > 0 ? (
+        <Section
+          title="Its hardware"
+          note={
+            donor.mayChange
+              ? 'Screws that are straight and sharp, hinges, handles: one line a size.'
+              : undefined
+          }
+        >
+          {donor.mayChange ? <LogHardwareForm teardownId={id} terms={HARDWARE_TERMS_OPTIONS} /> : null}
+          {lots.length > 0 ? (
+            <div className="mt-4">
+              <Lots lots={lots} label="Hardware of this piece, the last logged first" />
+            </div>
+          ) : null}
+        </Section>
+      ) : null}
       {donor.mayChange || donor.notes ? (
         <Section title="The piece">
           {donor.notes ? <p className="mb-4 max-w-[68ch] whitespace-pre-wrap">{donor.notes}</p> : null}
