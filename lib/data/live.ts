@@ -1,7 +1,7 @@
 /**
- * Which topics a member may follow. A topic is `pool`, `builds`, `designs`, `stations`, `members` or `shop`, or a kind and an id: `plan:…`, `build:…`, `board:…`,
- * `station:…`, `member:…`. All members see the shop's boards, builds and stations; what waits for a member is told to
- * that member alone. Tests: tests/data/live.test.ts
+ * Which topics a member may follow. A topic is `pool`, `hardware`, `builds`, `designs`, `stations`, `members` or `shop`,
+ * or a kind and an id: `plan:…`, `build:…`, `board:…`, `station:…`, `member:…`. All members see the shop's boards,
+ * builds and stations; what waits for a member is told to that member alone. Tests: tests/data/live.test.ts
  */
 import 'server-only'
 import { z } from 'zod'
@@ -11,7 +11,7 @@ import { query } from './action'
 
 const MAX_TOPICS = 20
 const TOPIC =
-  /^(pool|builds|designs|stations|members|shop|(plan|build|board|station|member|teardown):[0-9a-f-]{36})$/
+  /^(pool|hardware|builds|designs|stations|members|shop|(plan|build|board|station|member|teardown):[0-9a-f-]{36})$/
 
 export const follow = query({
   audience: 'member',
