@@ -64,7 +64,7 @@ test('a seat is looked at from all sides before it is built @phone', async ({ pa
   })
 
   await test.step('cut open across, lengthways and level', async () => {
-    for (const cut of ['Across', 'Lengthways', 'Level', 'Whole'])
+    for (const cut of ['Across', 'Along', 'Level', 'Whole'])
       await changes(page, () => page.getByText(cut, { exact: true }).click())
   })
 

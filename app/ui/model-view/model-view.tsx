@@ -63,12 +63,16 @@ export interface ModelViewProps {
   readonly theme?: ViewTheme
   /** Just the model, without controls under it or anyone beside it. */
   readonly isBare?: boolean
-  /** Sets the height of the view; absent: most of the window, 34 rem at most. */
+  /** Sets the height of the view and how it stands; absent: most of the window, 34 rem at most. */
   readonly className?: string
   /** Under the controls, where there is 3-D at all. */
   readonly children?: ReactNode
   readonly ref?: Ref<ModelViewHandle>
 }
+
+/** On a phone it stays in sight while what stands under it, the controls and the list of parts, goes by. */
+const SEEN =
+  'h-[min(46svh,34rem)] sticky top-0 z-10 border-b border-hairline lg:relative lg:h-[min(70vh,34rem)] lg:border-b-0'
 
 const STEP_RAD = Math.PI / 24
 const ZOOM = 0.85
@@ -88,8 +92,6 @@ const KEYS: ReadonlyMap<string, (orbit: OrbitHandle) => void> = new Map([
 const Say = ({ children }: { children: ReactNode }) => (
   <p className="grid h-full place-content-center px-6 text-center text-ink-soft">{children}</p>
 )
-/** Of the view on its page, to be brought into sight. */
-const VIEW_ID = 'model-view'
 const NO_3D = 'This browser shows no 3-D. The drawings carry every size.'
 
 /** Why there is nothing to see yet, or at all; undefined if there is. */
@@ -235,15 +237,11 @@ export default function ModelView(props: ModelViewProps) {
     <div className="grid min-w-0 grid-cols-[minmax(0,1fr)] gap-2">
       <section
         ref={frame}
-        id={VIEW_ID}
         aria-label={`3-D view: ${model.parts.length} parts, ${overallSize(extent, units)}. Arrow keys turn it, plus and minus zoom, 0 shows all.`}
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the view itself takes the arrow keys
         tabIndex={0}
         onKeyDown={onKeyDown}
-        className={clsx(
-          'relative overflow-hidden scroll-mt-4 bg-sheet',
-          props.className ?? 'h-[min(70vh,34rem)]',
-        )}
+        className={clsx('overflow-hidden bg-sheet', props.className ?? SEEN)}
       >
         {isDrawn ? (
           <Canvas

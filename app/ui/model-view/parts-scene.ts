@@ -47,6 +47,8 @@ export interface PartsScene {
 const PAINT: CoatLook = { kind: 'paint', colour: '#7f9188' }
 const CLEAR: CoatLook = { kind: 'oil' }
 const BARE: CoatLook = { kind: 'bare' }
+/** What a laser leaves. */
+const BURNT: CoatLook = { kind: 'stain', colour: '#4a3220' }
 const ARRIS = '#2a211a'
 const ARRIS_SHOWS = 0.5
 /** Head of a flat-head screw over its shank. */
@@ -65,6 +67,7 @@ function roleCoat(part: Part, face: FaceName): CoatLook {
 }
 
 function coatAt(part: Part, region: Region, coatOf: CoatOf | undefined): CoatLook {
+  if (region === 'burnt') return BURNT
   if (region === 'inner' || region === 'cut') return BARE
   return coatOf?.(part, region) ?? roleCoat(part, region)
 }

@@ -5,12 +5,12 @@
 import { BufferAttribute, BufferGeometry } from 'three'
 import { featureEdges } from '#lib/core/design/drawing/hidden-lines'
 import type { FaceName, Part } from '#lib/core/design/model'
-import { type HalfSpace, sharpPlanes } from '#lib/core/design/part-body'
+import { type HalfSpace, outwardNormal, sharpPlanes } from '#lib/core/design/part-body'
 import type { SolidMesh } from '#lib/core/geometry/solid'
-import { dot, sub, type Vec3 } from '#lib/core/geometry/vec3'
+import { dot, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
 
-/** Faces of the blank, walls of notches, and what a section opens. Their order is that of a part's materials. */
-export const REGIONS = ['endA', 'endB', 'edgeA', 'edgeB', 'faceA', 'faceB', 'inner', 'cut'] as const
+/** Faces of the blank, walls of notches, floors of engraved fields, what a section opens. Their order is that of a part's materials. */
+export const REGIONS = ['endA', 'endB', 'edgeA', 'edgeB', 'faceA', 'faceB', 'inner', 'burnt', 'cut'] as const
 export type Region = (typeof REGIONS)[number]
 
 /** Surfaces that meet flatter than this, as a cosine, are one curve: 36°. */
@@ -23,11 +23,29 @@ interface Named extends HalfSpace {
 
 const distanceTo = ({ point, normal }: HalfSpace, p: Vec3): number => dot(normal, sub(p, point))
 
+/** Floors of a part's engraved fields. */
+function fieldFloors(part: Part): HalfSpace[] {
+  const { widthMm, thicknessMm } = part.blank
+  return part.operations.flatMap((op) => {
+    if (op.kind !== 'engravedField') return []
+    const normal = outwardNormal(op.face)
+    const surfaceMm = Math.max(0, dot(normal, [0, widthMm, thicknessMm]))
+    return [{ normal, point: scale(normal, surfaceMm - op.depthMm) }]
+  })
+}
+
+interface Planes {
+  readonly faces: readonly Named[]
+  readonly floors: readonly HalfSpace[]
+  readonly cut: HalfSpace | undefined
+}
+
 /** The face that a triangle lies in; the face nearest in direction for one on a curve; `inner` for a notch's wall. */
-function regionOf(planes: readonly Named[], cut: HalfSpace | undefined, normal: Vec3, middle: Vec3): Region {
+function regionOf({ faces: planes, floors, cut }: Planes, normal: Vec3, middle: Vec3): Region {
   const lies = (plane: HalfSpace): boolean =>
     dot(plane.normal, normal) > 0.999 && Math.abs(distanceTo(plane, middle)) < IN_PLANE_MM
   if (cut !== undefined && lies(cut)) return 'cut'
+  if (floors.some(lies)) return 'burnt'
   const flat = planes.find(lies)
   if (flat !== undefined) return flat.of.face
   const nearest = planes.reduce((best, plane) =>
@@ -82,12 +100,12 @@ export function surfaceOf(mesh: SolidMesh, part: Part, cut?: HalfSpace): BufferG
   triangles.forEach((at, k) => {
     around[at].push(Math.floor(k / 3))
   })
-  const planes = sharpPlanes(part)
+  const planes: Planes = { faces: sharpPlanes(part), floors: fieldFloors(part), cut }
   const byRegion = new Map<Region, number[]>(REGIONS.map((region) => [region, []]))
   normals.forEach((normal, t) => {
     const [a, b, c] = [0, 1, 2].map((k) => corner(p, triangles[3 * t + k]))
     const middle: Vec3 = [(a[0] + b[0] + c[0]) / 3, (a[1] + b[1] + c[1]) / 3, (a[2] + b[2] + c[2]) / 3]
-    byRegion.get(regionOf(planes, cut, normal, middle))!.push(t)
+    byRegion.get(regionOf(planes, normal, middle))!.push(t)
   })
   const geometry = new BufferGeometry()
   const places = new Float32Array(3 * triangles.length)

@@ -20,7 +20,7 @@ const NEARER = 0.85
 const CUT_WORDS: Readonly<Record<Cut, string>> = {
   none: 'Whole',
   across: 'Across',
-  lengthways: 'Lengthways',
+  lengthways: 'Along',
   level: 'Level',
 }
 
@@ -60,14 +60,14 @@ function Row({ label, children }: { label: string; children: ReactNode }) {
 
 const chip = (isOn = false): string =>
   clsx(
-    'inline-flex min-h-11 cursor-pointer items-center justify-center border-b-[3px] px-1.5 text-[0.92rem] sm:px-2.5 sm:text-[0.95rem] has-focus-visible:outline-3 has-focus-visible:outline-accent',
+    'inline-flex min-h-11 cursor-pointer items-center justify-center border-b-[3px] px-1 text-[0.92rem] sm:px-2.5 sm:text-[0.95rem] has-focus-visible:outline-3 has-focus-visible:outline-accent',
     isOn ? 'border-accent font-semibold' : 'border-transparent text-ink-soft hover:text-ink',
   )
 
 function CutChoice({ cut, onChange }: { cut: Cut; onChange: (cut: Cut) => void }) {
   const name = useId()
   return (
-    <fieldset className="-ml-1.5 flex sm:-ml-2.5">
+    <fieldset className="-ml-1 flex sm:-ml-2.5">
       <legend className="sr-only">Cut open</legend>
       {CUTS.map((kind) => (
         <label key={kind} className={chip(kind === cut)}>

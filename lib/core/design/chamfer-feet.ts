@@ -14,6 +14,8 @@ const MOST_OF_FOOT = 0.2
 /** Less than this is what sandpaper takes off. */
 const SHARP_MM = 0.1
 
+const ROUNDING_MM = 1e-9
+
 /** @param defaultMm nought: sharp, unless the maker says otherwise */
 export const footChamferParameter = (group: string, defaultMm = 0) =>
   mmParameter(
@@ -48,7 +50,7 @@ export function refuseFootChamfer(
   const feet = parts.filter(({ kind }) => kinds.includes(kind))
   const least = Math.min(...feet.map(({ blank }) => Math.min(blank.widthMm, blank.thicknessMm)))
   const mostMm = MOST_OF_FOOT * least
-  return widthMm > mostMm
+  return widthMm > mostMm + ROUNDING_MM
     ? {
         parameter: 'footChamfer',
         message: `${sayValue(widthMm, 'mm')} off each edge of a foot ${sayValue(least, 'mm')} thick leaves little to stand on; take at most ${sayValue(mostMm, 'mm')}.`,

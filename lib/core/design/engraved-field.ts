@@ -11,6 +11,7 @@ import { choiceParameter, mmParameter } from './shared-parameters'
 const MARGIN_MM = 5
 /** A field takes at most this share of the wood's thickness. */
 const MOST_OF_THICKNESS = 0.2
+const ROUNDING_MM = 1e-9
 
 /** @param where which boards it may be on, besides none @param sizes default, least and most along and across, mm */
 export const fieldParameters = (
@@ -69,7 +70,7 @@ export function refuseField(
     ['fieldDepth', v.fieldDepth, MOST_OF_THICKNESS * board.thicknessMm],
   ] as const
   return bounds.flatMap(([parameter, isMm, mostMm]) =>
-    isMm > mostMm
+    isMm > mostMm + ROUNDING_MM
       ? [
           {
             parameter,

@@ -32,7 +32,7 @@ describe('the field of a crate', () => {
   it('stands in the notes of the drawing', () => {
     const notes = partNotes(partOf(engraved('front'), 'slat-front-3'), (mm) => `${mm} mm`)
     expect(notes).toContain(
-      'Face A: engraved field 150 mm × 40 mm, 0.8 mm deep, its middle 200 mm from end A of the blank.',
+      'Face A: engraved field 150 mm × 40 mm, 0.8 mm deep, its middle 200 mm from end A of the blank, on the middle line of the face.',
     )
   })
 

@@ -105,10 +105,6 @@ interface SightProps extends Pick<PanelProps, 'shown'> {
 function Sight({ sight, title, model, units, shown, chosen, setChosen }: SightProps) {
   const showing = useShowing(shown)
   if (sight === 'solid') {
-    const chooseLine = (partIds: readonly string[]): void => {
-      setChosen(partIds)
-      if (partIds.length > 0) document.getElementById('model-view')?.scrollIntoView({ block: 'nearest' })
-    }
     return (
       <ModelView
         {...{ title, model, units }}
@@ -118,7 +114,7 @@ function Sight({ sight, title, model, units, shown, chosen, setChosen }: SightPr
       >
         <ShownSay answer={showing.answer} variant={shown} />
         <div className="border-t border-hairline pt-2">
-          <PartList {...{ model, units, chosen }} onChoose={chooseLine} />
+          <PartList {...{ model, units, chosen }} onChoose={setChosen} />
         </div>
       </ModelView>
     )

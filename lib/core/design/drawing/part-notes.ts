@@ -3,7 +3,7 @@
  * bits are sold, other lengths as `say` writes them. Tests: tests/core/design/drawing/draw-part.test.ts
  */
 import { capital, FACE_WORDS } from '../face-words'
-import type { EdgeBevel, EndCut, FaceName, Hole, Notch, Operation, Part } from '../model'
+import type { EdgeBevel, EndCut, EngravedField, FaceName, Hole, Notch, Operation, Part } from '../model'
 import { angleText } from './angle-dimension'
 import { holesOf, leanOf } from './part-view'
 
@@ -94,6 +94,14 @@ function easedNotes({ operations }: Part, say: Say): string[] {
   )
 }
 
+/** Which way from the middle line of its face a field lies. */
+function offMiddle({ face, acrossMm }: EngravedField, say: Say): string {
+  if (Math.abs(acrossMm) < 0.05) return 'on the middle line of the face'
+  const [positive, negative] =
+    face === 'faceA' || face === 'faceB' ? (['edgeB', 'edgeA'] as const) : (['faceA', 'faceB'] as const)
+  return `${say(Math.abs(acrossMm))} off the middle line towards ${FACE_WORDS[acrossMm > 0 ? positive : negative]}`
+}
+
 /** Operations that are told in words alone. */
 function otherNote(op: Operation, say: Say): string[] {
   switch (op.kind) {
@@ -103,7 +111,7 @@ function otherNote(op: Operation, say: Say): string[] {
       ]
     case 'engravedField':
       return [
-        `${capital(FACE_WORDS[op.face])}: engraved field ${say(op.lengthMm)} × ${say(op.widthMm)}, ${say(op.depthMm)} deep, its middle ${say(op.alongMm)} from end A of the blank.`,
+        `${capital(FACE_WORDS[op.face])}: engraved field ${say(op.lengthMm)} × ${say(op.widthMm)}, ${say(op.depthMm)} deep, its middle ${say(op.alongMm)} from end A of the blank, ${offMiddle(op, say)}.`,
       ]
     default:
       return []
