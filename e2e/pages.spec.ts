@@ -68,6 +68,11 @@ for (const colorScheme of ['light', 'dark'] as const)
     test.setTimeout(240_000)
     const context = await browser.newContext({ colorScheme, viewport: viewport ?? undefined })
     const page = await context.newPage()
+    const broken: string[] = []
+    page.on('pageerror', (error) => broken.push(`${page.url()}: ${error.message}`))
+    page.on('response', (r) => {
+      if (r.status() >= 400) broken.push(`${page.url()}: ${r.status()} for ${r.url()}`)
+    })
     for (const path of OPEN) await look(page, path)
     await signIn(page, emailOf('signe'))
     for (const path of INSIDE) await look(page, path)
@@ -75,8 +80,29 @@ for (const colorScheme of ['light', 'dark'] as const)
       const found = await firstLink(page, from, link)
       for (const more of paths) await look(page, `${found}${more}`)
     }
+    expect(broken, 'nothing that a page asks for is refused').toEqual([])
     await context.close()
   })
+
+test('a page that is cut off on its way comes back by itself', async ({ page }) => {
+  await signIn(page, emailOf('noor'))
+  await page.goto('/pool')
+  const isPart = /[?&]_rsc=/
+  await page.route(isPart, async (route) => {
+    const whole = await route.fetch()
+    const { 'content-encoding': _, 'content-length': __, ...headers } = whole.headers()
+    const body = await whole.body()
+    await route.fulfill({ status: 200, headers, body: body.subarray(0, Math.floor(body.length / 2)) })
+  })
+  await page.evaluate(() =>
+    (window as unknown as { next: { router: { refresh(): void } } }).next.router.refresh(),
+  )
+  await expect(page.getByRole('heading', { name: 'That did not work' })).toBeVisible()
+  await expect(page.getByText('It comes back as soon as the shop answers.')).toBeVisible()
+  await expectAccessible(page)
+  await page.unroute(isPart)
+  await expect(page.getByRole('heading', { name: 'The pool' })).toBeVisible()
+})
 
 test('a page that is not there says so and leads on', async ({ page }) => {
   await signIn(page, emailOf('noor'))
