@@ -8,6 +8,7 @@ import { designById } from '#lib/core/design/designs/registry'
 import type { Design } from '#lib/core/design/model'
 import type { Recipe } from '#lib/core/design/recipe/recipe'
 import { recipeDesign } from '#lib/core/design/recipe/recipe-design'
+import { Kept } from '#lib/core/units/kept'
 import { parseFormula } from '#lib/engine/formula-parser'
 import { recipeInput } from '#lib/engine/recipe-input'
 import { ownDesignName, ownVersionOf } from '#lib/shop/own-design'
@@ -20,15 +21,13 @@ interface OwnMade {
   readonly design: Design | undefined
 }
 
-const MOST_KEPT = 500
-const kept = new Map<string, OwnMade>()
+const kept = new Kept<OwnMade>(500)
 
 function keep(name: string, stored: unknown): void {
   const number = ownVersionOf(name)!.number
   const recipe = recipeInput.safeParse(stored)
   if (!recipe.success) return
   const made = recipeDesign(recipe.data, { id: name, version: number }, parseFormula)
-  if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value as string)
   kept.set(name, { recipe: recipe.data, design: made.ok ? made.value : undefined })
 }
 

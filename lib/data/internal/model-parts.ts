@@ -1,5 +1,6 @@
 import 'server-only'
 import type { ParameterValues } from '#lib/core/design/model'
+import { Kept } from '#lib/core/units/kept'
 import { canonicalJson } from '#lib/shop/plan-input'
 import type { Transaction } from '../transaction'
 import { modelOf } from './plan-source'
@@ -13,9 +14,8 @@ export interface ModelParts {
 export const designText = (designId: string, designVersion: number, parameters: ParameterValues): string =>
   canonicalJson({ designId, designVersion, parameters })
 
-const MOST_KEPT = 500
 /** A model is built once for its numbers, not at every look at a list; the oldest goes first. */
-const kept = new Map<string, ModelParts | null>()
+const kept = new Kept<ModelParts | null>(500)
 
 /** The parts that a variant asks for, or null when its numbers make no piece. */
 export async function modelParts(
@@ -33,7 +33,6 @@ export async function modelParts(
         text: designText(designId, model.value.designVersion, model.value.parameters),
       }
     : null
-  if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value as string)
   kept.set(key, found)
   return found
 }

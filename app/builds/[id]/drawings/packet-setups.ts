@@ -1,14 +1,11 @@
 import 'server-only'
-import { planSetups } from '#lib/core/setups/plan-setups'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { ofBuild } from '#lib/data/setups'
 import type { PacketSetup } from '#lib/documents/packet'
 import { load } from '../../../load'
 import { KIND_WORDS } from '../../../stations/words'
 import { benchSetups } from '../setups/bench-sheet'
-
-/** As many as the page of the set-ups looks at. */
-const MOST_STATES = 5_000
+import { plannedSetups } from '../setups/planned-setups'
 
 interface PacketSetups {
   readonly setups?: readonly PacketSetup[]
@@ -19,7 +16,7 @@ interface PacketSetups {
 export async function packetSetups(buildId: string, units: LengthUnit): Promise<PacketSetups> {
   const work = await load(ofBuild, { buildId })
   if (!work || work.boards.length === 0) return {}
-  const plan = planSetups({ ...work.input, maxStates: MOST_STATES })
+  const plan = plannedSetups(work.input)
   const setups = benchSetups(plan, work.input.model.parts, units).map(
     ({ station, newCautions, ...setup }) => ({
       ...setup,

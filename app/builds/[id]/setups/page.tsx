@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import { planSetups } from '#lib/core/setups/plan-setups'
 import type { SetupPlan } from '#lib/core/setups/setup-plan'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { ofBuild, type SetupWorkView } from '#lib/data/setups'
@@ -12,13 +11,12 @@ import { Empty, Page, type TitleCell } from '../../../ui/sheet'
 import { buildHeader } from '../header'
 import { Bench } from './bench'
 import { benchSetups, inUnits, recordedKeys, type StationLeft, stationsLeft } from './bench-sheet'
+import { plannedSetups } from './planned-setups'
 import { Stations } from './stations'
 
 export const metadata: Metadata = { title: 'Set-ups' }
 
 const MS = 1000
-/** Enough for a proof on builds of a few dozen parts, and done in a moment. */
-const MOST_STATES = 5_000
 
 export default async function SetupsPage({ params }: { readonly params: Promise<{ id: string }> }) {
   const { id: buildId } = await params
@@ -27,7 +25,7 @@ export default async function SetupsPage({ params }: { readonly params: Promise<
     settings(),
     load(ofBuild, { buildId }),
   ])
-  const plan = work && work.boards.length > 0 ? planSetups({ ...work.input, maxStates: MOST_STATES }) : null
+  const plan = work && work.boards.length > 0 ? plannedSetups(work.input) : null
   if (!work || !plan || plan.setups.length === 0)
     return (
       <Page title="Set-ups">

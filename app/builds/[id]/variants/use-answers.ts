@@ -1,5 +1,6 @@
 'use client'
 import { useEffect, useMemo, useReducer, useRef, useState } from 'react'
+import { Kept } from '#lib/core/units/kept'
 import type { Outcome } from '#lib/engine/browser-worker'
 import { variantDesk } from '#lib/engine/variant-client'
 import type { VariantAnswer, VariantAsk } from '#lib/engine/variant-run'
@@ -13,14 +14,8 @@ export function useVariantDesk(): VariantDesk {
   return desk
 }
 
-const MOST_KEPT = 300
 /** Answers by their whole question, for as long as the page's script lives; the oldest goes first. */
-const kept = new Map<string, Outcome<VariantAnswer>>()
-
-function keep(key: string, outcome: Outcome<VariantAnswer>): void {
-  if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value as string)
-  kept.set(key, outcome)
-}
+const kept = new Kept<Outcome<VariantAnswer>>(300)
 
 type AnswerOf<A extends VariantAsk> = Extract<VariantAnswer, { kind: A['kind'] }>
 
@@ -39,7 +34,7 @@ function answered<A extends VariantAsk>(outcome: Outcome<VariantAnswer> | undefi
 }
 
 function settle(key: string, outcome: Outcome<VariantAnswer>): void {
-  if (outcome.kind !== 'cancelled') keep(key, outcome)
+  if (outcome.kind !== 'cancelled') kept.set(key, outcome)
 }
 
 /** Answers in the order of the questions. A question that was answered before is not asked again. */
