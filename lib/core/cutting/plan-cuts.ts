@@ -21,11 +21,11 @@ import { DefectTable } from './defect-table'
 import { FreeTable } from './free-table'
 import type { LpSolver } from './lp'
 import { type Bar, isOneDimensional, OneDimension } from './one-dimension'
-import { PlanSearch, type Used } from './plan-search'
+import { PlanSearch } from './plan-search'
 import { type BoardClass, type Prepared, prepare } from './prepared'
 import type { BoardLayout, CutPlan, CutProblem } from './problem'
 import { hasNoLimits } from './saw-limits'
-import { countParts, rowSection, type Section, treeOf } from './section'
+import { countParts, rowSection, type Section, treeOf, type Used } from './section'
 import { cureFor, shortagesOf } from './shortage'
 
 export interface PlanOptions {
@@ -292,6 +292,7 @@ export function planCuts(problem: CutProblem, options: PlanOptions): CutPlan {
     maxSteps: options.budget.maxSteps,
     shouldStop,
     onBetter: (used) => options.onBetter?.(planOf(prep, used, bounds, search.steps, false)),
+    ...(options.isTrial === true ? {} : { lp: options.lp }),
   })
   const first = planOf(prep, search.first(), bounds, search.steps, false)
   const isTrial = options.isTrial === true

@@ -9,26 +9,25 @@
 import { type Rng, seededRng } from '#lib/core/units/rng'
 import { type Block, bulkBlocks, pairBlocks, perfectBlocks, singleBlocks } from './blocks'
 import { cheaperSets } from './board-sets'
-import { canHold, usableArea } from './bounds'
+import { areWhole, canHold, usableArea } from './bounds'
 import { dualFeasibleCount } from './dual-feasible'
 import { BoardFiller, MOST_ROOTS, type Root, restWorth } from './fill-board'
+import type { LpSolver } from './lp'
+import { PatternSearch } from './pattern-search'
 import { patternBound } from './plate-bound'
+import { PoolBound } from './pool-bound'
 import type { Prepared } from './prepared'
 import { BoardProver } from './prove-board'
-import { countParts, joinSections, type Section, sectionsOfMoves } from './section'
+import { countParts, joinSections, type Section, sectionsOfMoves, type Used } from './section'
 import { wholeBoards } from './whole-boards'
-
-export interface Used {
-  /** Index of the board class. */
-  readonly cls: number
-  readonly root: Section
-}
 
 export interface SearchOptions {
   readonly seed: number
   readonly maxSteps: number
   readonly shouldStop: () => boolean
   readonly onBetter: (used: readonly Used[]) => void
+  /** For the patterns of pattern-search.ts; without one there are none. */
+  readonly lp?: LpSolver
 }
 
 export interface SearchBounds {
@@ -78,6 +77,15 @@ const MOST_WHOLE_CLASSES = 300
 const WHOLE_FILL = 0.985
 /** Cycles before which a proof is tried. */
 const PROOF_CYCLES = new Set([0, 2, 5, 9, 13, 17, 21])
+/** First cycle in which patterns are priced, and exchanges of boards tried in each. */
+const PATTERN_CYCLE = 1
+const EXCHANGES = 6
+/** Boards taken out of a plan in turn. */
+const EXCHANGED = [6, 9, 15]
+/** The same where all boards are alike, as a share: only a whole board less is a gain. */
+const EXCHANGED_ALIKE = [0.4, 0.7, 1]
+/** Different parts above which the linear program over patterns is too slow to be of use. */
+const MOST_PATTERN_KINDS = 150
 /** Memory of late acceptance. */
 const LATE = 40
 
@@ -114,6 +122,8 @@ export class PlanSearch {
   private wholeMisses = 0
   /** More boards than one search can fill together. */
   private readonly isLarge: boolean
+  /** Made when first wanted; null where it is of no use. */
+  private patterns: PatternSearch | null | undefined
 
   constructor(prep: Prepared, reach: Int32Array, bounds: SearchBounds, options: SearchOptions) {
     this.prep = prep
@@ -182,6 +192,7 @@ export class PlanSearch {
       const before = this.bestWorth
       const score = this.bestScore
       if (PROOF_CYCLES.has(cycle)) this.prove(cycle)
+      if (cycle >= PATTERN_CYCLE) this.choosePatterns(all)
       const fresh = this.rebuild(all, cycle)
       const effort = Math.min(10_000, Math.ceil(100 * 1.2 ** cycle))
       if (this.isAllMade() && !this.isProven() && !this.isPool()) this.squeeze(effort, cycle)
@@ -226,6 +237,48 @@ export class PlanSearch {
     this.filler.steps += steps
     this.bounds.weight = Math.min(this.bounds.weight, weightBound)
     if (root !== null) this.adopt([{ cls: 0, root }])
+  }
+
+  /** Many boards, or many alike: which boards and which fillings, by what parts are worth. */
+  private choosePatterns(all: readonly number[]): void {
+    if (this.patterns === null || this.isProven() || !this.isAllMade() || this.best.length < 2) return
+    if (this.patterns === undefined) {
+      this.patterns = this.makePatterns(all)
+      if (this.patterns === null) return
+      for (let k = 0; k < 2; k++) this.offerPatterns(this.patterns.plan(all, this.bestScore.cost))
+    }
+    for (let k = 0; k < EXCHANGES && !this.isOver() && !this.isProven(); k++) {
+      const share = EXCHANGED_ALIKE[this.rng.below(EXCHANGED_ALIKE.length)]
+      const isAlike = this.prep.classes.length === 1
+      const most = isAlike ? Math.ceil(share * this.best.length) : EXCHANGED[this.rng.below(EXCHANGED.length)]
+      this.offerPatterns(this.patterns.exchange(this.best, all, most))
+    }
+  }
+
+  private offerPatterns(used: readonly Used[] | null): void {
+    if (used !== null) this.offerBest(this.planOf(used))
+  }
+
+  /** The search by patterns, and the bound that its prices give. */
+  private makePatterns(all: readonly number[]): PatternSearch | null {
+    const { prep, reach, options, bounds } = this
+    const { lp, shouldStop, maxSteps } = options
+    const isAlike = prep.classes.length === 1
+    if (lp === undefined || (!isAlike && !this.isPool())) return null
+    if (this.planOf(this.best).missing.some((n) => n > 0)) return null
+    const bound = new PoolBound(prep, reach, shouldStop)
+    const { filler, blocks, rng } = this
+    const patterns = new PatternSearch(prep, reach, bound, { lp, filler, blocks, rng, maxSteps, shouldStop })
+    const isUseful = reach.reduce((n, v) => n + (v > 0 ? 1 : 0), 0) <= MOST_PATTERN_KINDS
+    patterns.learn(this.best)
+    patterns.start(all, isUseful)
+    bounds.allMade = Math.max(bounds.allMade, this.roundedCost(bound.best))
+    return isUseful ? patterns : null
+  }
+
+  /** Up to a whole number, where boards cost whole numbers. */
+  private roundedCost(cost: number): number {
+    return areWhole(this.prep.classes.map((c) => c.cost)) ? Math.ceil(cost - 1e-6) : cost
   }
 
   /** Boards that parts use up to the last corner, the rest of the parts on what is left. */

@@ -30,6 +30,13 @@ export interface Section {
   readonly pull: number
 }
 
+/** A board in use: its class, and what becomes of it. */
+export interface Used {
+  /** Index of the board class. */
+  readonly cls: number
+  readonly root: Section
+}
+
 export interface Rect {
   readonly x: number
   readonly y: number
