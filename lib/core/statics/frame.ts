@@ -91,14 +91,9 @@ function prepare(e: Equations, solver: LinearSolver): Result<Prepared, FrameRefu
   if (!outcome.ok) return err(nameMotion(e, outcome.motion))
   const rows = e.feet.flatMap(({ rows: three, node }) => three.map((row) => spreadRow(e, node, row)))
   const answers = rows.map((row) => outcome.factor.solve(row, true))
-  const coupling = rows.map((row) => Float64Array.from(answers, (answer) => inner(row, answer)))
+  const shares = answers.map((answer) => footShares(e, answer))
+  const coupling = rows.map((_, i) => Float64Array.from(shares, (share) => share[i]))
   return ok({ equations: e, matrix, factor: outcome.factor, answers, coupling })
-}
-
-function inner(a: Float64Array, b: Float64Array): number {
-  let sum = 0
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i]
-  return sum
 }
 
 interface Loading {
@@ -208,7 +203,10 @@ const feetMotions = (coupling: readonly Float64Array[], d: Float64Array, start: 
     start.slice(),
   )
 
-/** Solves with changed foot springs and refines against the true equations. @param held the solution with all held */
+/**
+ * Refines against the true equations, with changed foot springs if there are any.
+ * @param held the solution with all of them held, not refined
+ */
 function solveWith(
   prepared: Prepared,
   d: Float64Array,
@@ -216,8 +214,9 @@ function solveWith(
   held: Float64Array,
 ): Float64Array {
   const e = prepared.equations
-  if (d.every((value) => value === 0)) return held
+  const isChanged = d.some((value) => value !== 0)
   const release = (x: Float64Array): Float64Array => {
+    if (!isChanged) return x
     const w = feetMotions(prepared.coupling, d, footShares(e, x))
     prepared.answers.forEach((answer, i) => {
       const by = d[i] * w[i]
@@ -226,10 +225,10 @@ function solveWith(
     return x
   }
   const x = release(held.slice())
-  for (let round = 0; round < 2; round++) {
-    const product = multiply(prepared.matrix, x)
+  for (let round = 0; round < (isChanged ? 2 : 1); round++) {
+    const residual = multiply(prepared.matrix, x)
     const w = footShares(e, x)
-    const residual = right.map((value, i) => value - product[i])
+    for (let i = 0; i < residual.length; i++) residual[i] = right[i] - residual[i]
     e.feet.forEach(({ rows, node }, f) => {
       rows.forEach((row, axis) => {
         const by = d[3 * f + axis] * w[3 * f + axis]
@@ -264,7 +263,7 @@ function settle(prepared: Prepared, loading: Loading): Settled {
   const e = prepared.equations
   const right = rightSide(e, loading)
   const given = e.feet.flatMap((foot) => [...footMotion(foot, e.given)])
-  const held = prepared.factor.solve(right)
+  const held = prepared.factor.solve(right, true)
   const start = footShares(e, held).map((value, i) => value + given[i])
   const { springs, isSettled } = settleFeet(e.feet, prepared.coupling, start, loading.size)
   const u = spread(e, solveWith(prepared, changes(e, springs), right, held))

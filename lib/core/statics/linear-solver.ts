@@ -85,6 +85,23 @@ function scaled(m: ProfileMatrix): { readonly values: Float64Array; readonly sca
   return { values, scale }
 }
 
+/** Sum of n products. Four sums at once, since each addition waits for the one before. */
+function dot(a: Float64Array, at: number, b: Float64Array, bt: number, n: number): number {
+  let s0 = 0
+  let s1 = 0
+  let s2 = 0
+  let s3 = 0
+  let k = 0
+  for (; k + 3 < n; k += 4) {
+    s0 += a[at + k] * b[bt + k]
+    s1 += a[at + k + 1] * b[bt + k + 1]
+    s2 += a[at + k + 2] * b[bt + k + 2]
+    s3 += a[at + k + 3] * b[bt + k + 3]
+  }
+  for (; k < n; k++) s0 += a[at + k] * b[bt + k]
+  return s0 + s1 + (s2 + s3)
+}
+
 /** L below the diagonal and D on it, in place; the row whose pivot vanishes, or -1. */
 function factorInPlace({ size, first, offset }: ProfileMatrix, a: Float64Array): number {
   for (let i = 0; i < size; i++) {
@@ -92,9 +109,8 @@ function factorInPlace({ size, first, offset }: ProfileMatrix, a: Float64Array):
     const from = first[i]
     for (let j = from; j < i; j++) {
       const atJ = offset[j]
-      let sum = a[at + j]
-      for (let k = Math.max(from, first[j]); k < j; k++) sum -= a[at + k] * a[atJ + k]
-      a[at + j] = sum
+      const k = Math.max(from, first[j])
+      a[at + j] -= dot(a, at + k, a, atJ + k, j - k)
     }
     let pivot = a[at + i]
     for (let j = from; j < i; j++) {
@@ -118,11 +134,12 @@ function backward({ first, offset }: ProfileMatrix, a: Float64Array, x: Float64A
 }
 
 function solveFactored(m: ProfileMatrix, a: Float64Array, x: Float64Array): void {
-  for (let i = 0; i < m.size; i++) {
-    const at = m.offset[i]
-    let sum = x[i]
-    for (let j = m.first[i], k = at + j; j < i; j++, k++) sum -= a[k] * x[j]
-    x[i] = sum
+  // Nothing happens before the first load.
+  let start = 0
+  while (start < m.size && x[start] === 0) start++
+  for (let i = start + 1; i < m.size; i++) {
+    const from = Math.max(start, m.first[i])
+    if (from < i) x[i] -= dot(a, m.offset[i] + from, x, from, i - from)
   }
   for (let i = 0; i < m.size; i++) x[i] /= a[m.offset[i] + i]
   backward(m, a, x, m.size - 1)
