@@ -50,7 +50,10 @@ describe('every design as it is shipped', () => {
     const found = Object.fromEntries(
       standing.map((design) => {
         const { id, margin } = governing(reportIn(design, 'redOak'))
-        return [design.id, [id.replace(/(left|right|front|back|(?<=\/)\d$)/g, '·'), Number(margin.toFixed(2))]]
+        return [
+          design.id,
+          [id.replace(/(left|right|front|back|(?<=\/)\d$)/g, '·'), Number(margin.toFixed(2))],
+        ]
       }),
     )
     expect(found).toEqual(IN_RED_OAK)
