@@ -82,6 +82,14 @@ const openWood = (model: Model): Model => ({
   parts: model.parts.map(({ species: _, ...part }) => part),
 })
 
+/** How it would do in every wood, or why it cannot be judged in any. */
+function woodsOf(model: Model, options: StrengthOptions): Result<StrengthAnswer, string> {
+  const woods = compareWoods(model, options)
+  if (woods.length > 0) return ok({ kind: 'woods', woods })
+  const report = checkStrength(model, options)
+  return report.ok ? ok({ kind: 'woods', woods }) : report
+}
+
 /** The checks with all joints softer or stiffer; none if that cannot be judged. */
 function checksWith(
   model: Model,
@@ -121,8 +129,7 @@ export function answerAsk(
     const sheet = strengthSheet(model.value, ask.options)
     return sheet.ok ? ok({ kind: 'study', sheet: sheet.value }) : sheet
   }
-  if (ask.kind === 'woods')
-    return ok({ kind: 'woods', woods: compareWoods(openWood(model.value), ask.options) })
+  if (ask.kind === 'woods') return woodsOf(openWood(model.value), ask.options)
   const report = checkStrength(model.value, ask.options)
   if (!report.ok) return report
   const { checks } = report.value

@@ -1,5 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { sideTableRecipe } from '#lib/core/design/designs/side-table/side-table-recipe'
+import type { Recipe } from '#lib/core/design/recipe/recipe'
 import { CAUTION } from '#lib/core/statics/sources'
+import { ownDesign } from '#lib/engine/own-design'
 import { answerAsk, type StrengthAsk } from '#lib/engine/strength-run'
 
 const seat = { designId: 'counterSeat', parameters: { species: 'redOak', abreast: 1 }, options: {} } as const
@@ -88,6 +91,43 @@ describe('what a page asks about strength', () => {
     ] as const) {
       const made = answerAsk(ask)
       expect(made.ok ? '' : made.error).toMatch(/\.$/)
+    }
+  })
+})
+
+describe('wrong or missing input gives a sentence and no number', () => {
+  const NAME = 'own:6f1d2a34-0000-4000-8000-000000000001@1'
+  const [angle, ...otherJoints] = sideTableRecipe.joints
+  const [leg, ...otherParts] = sideTableRecipe.parts
+  const FAULTS: readonly (readonly [string, Partial<Recipe>, RegExp])[] = [
+    [
+      'a joint without screws and glue',
+      { joints: [{ ...angle, glued: false, screws: undefined }, ...otherJoints] },
+      /^Nothing holds «.+» to «.+»: the joint has no screws and no glue\.$/,
+    ],
+    ['a leg that touches nothing', { joints: otherJoints.slice(1) }, /touch(es)? nothing: no joint holds/],
+    [
+      'a wood that the table lacks',
+      { parts: [{ ...leg, species: 'ironwood' }, ...otherParts] },
+      /^The species «ironwood» of «.+» is not in the table/,
+    ],
+    [
+      'a piece that hangs in the air',
+      { parts: sideTableRecipe.parts.map((part) => ({ ...part, z: `${part.z} + 100 mm` })) },
+      /^No part stands on the floor\.$/,
+    ],
+  ]
+  test.each(FAULTS)('%s', (_, fault, sentence) => {
+    const design = ownDesign(NAME, { ...sideTableRecipe, ...fault })
+    expect(design).toBeDefined()
+    for (const kind of ['study', 'woods'] as const) {
+      const made = answerAsk({ kind, designId: NAME, parameters: {}, options: {} }, undefined, design)
+      // Every part of one wood: a wood that the table lacks does not matter there.
+      if (kind === 'woods' && /ironwood/.test(sentence.source)) continue
+      expect(made.ok).toBe(false)
+      if (made.ok) return
+      expect(made.error).toMatch(sentence)
+      expect(made.error).not.toMatch(/\d (mm|N|MPa)|NaN|undefined/)
     }
   })
 })

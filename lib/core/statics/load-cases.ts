@@ -116,9 +116,9 @@ export const SHELF_LOADS = {
   /** N/mm2: 1 kN/m2, about books two thirds of a hand deep on every shelf. */
   spread: {
     value: 0.001,
-    source: practice('1 kN/m2 on every shelf (about 100 kg/m2): common practice for books'),
+    source: practice('1 kN/m2 on every shelf (about 100 kg/m2), as for books'),
   },
-  racking: { value: 0.05, source: practice('a twentieth of the load sideways at the top: common practice') },
+  racking: { value: 0.05, source: practice('a twentieth of the load, sideways at the top') },
   leastRackingN: 50,
 } as const
 

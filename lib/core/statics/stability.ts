@@ -85,7 +85,7 @@ export const shelfTipping = (heightMm: number): readonly TippingCase[] => [
     loadN: 0,
     insetMm: 0,
     pushN: 50,
-    source: { source: 'a pull of 50 N: common practice', tag: 'practice' },
+    source: { source: 'a pull of 50 N', tag: 'practice' },
     weight: heightMm > LOW_SHELF_MM ? 'condition' : 'comfort',
     hasWall: true,
   },

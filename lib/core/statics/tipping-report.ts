@@ -41,7 +41,7 @@ const ON_EDGE: TippingCase = {
   loadN: 600,
   insetMm: 0,
   pushN: 0,
-  source: { source: '600 N of EN 1022 at the edge itself: common practice', tag: 'practice' },
+  source: { source: '600 N of EN 1022, at the edge itself', tag: 'practice' },
 }
 const ON_FOOTREST: TippingCase = {
   id: 'onFootRest',

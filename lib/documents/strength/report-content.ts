@@ -9,7 +9,7 @@ import type { JointComparison } from '#lib/core/statics/compare-joints'
 import type { WoodVerdict } from '#lib/core/statics/compare-woods'
 import type { DeflectedShape, DrawnPart } from '#lib/core/statics/deflected-shape'
 import type { ScatterReport } from '#lib/core/statics/monte-carlo'
-import { type Sourced, saySource } from '#lib/core/statics/sources'
+import { MOVEMENT, SCATTER, type Sourced } from '#lib/core/statics/sources'
 import type { StrengthReport } from '#lib/core/statics/strength'
 import { sayStrengthInUnits } from '#lib/format/sentence'
 import { feetDrawing, shapeDrawing } from '#lib/shop/strength-drawing'
@@ -22,6 +22,7 @@ import {
   marginWords,
   movingParts,
   sayLoads,
+  sayTag,
   tippingWords,
   verdictOf,
   woodsWords,
@@ -90,7 +91,7 @@ class Sources {
   of(sources: readonly Sourced[]): string {
     return sources
       .map((one) => {
-        const said = saySource(one)
+        const said = `${one.source} (${sayTag(one.tag)})`
         if (!this.#numbers.has(said)) this.#numbers.set(said, this.#numbers.size + 1)
         return this.#numbers.get(said)
       })
@@ -248,7 +249,7 @@ function wayBlocks({ comparison }: PrintedStrength): TextBlock[] {
   ]
 }
 
-function movementBlocks({ report, parts }: PrintedStrength): TextBlock[] {
+function movementBlocks({ report, parts }: PrintedStrength, sources: Sources): TextBlock[] {
   const { season, held, gaps, parts: moving } = report.movement
   const names = new Map(parts.map(({ partId, name }) => [partId, name]))
   const kinds = new Map(parts.map(({ partId, kind }) => [partId, kind]))
@@ -267,7 +268,7 @@ function movementBlocks({ report, parts }: PrintedStrength): TextBlock[] {
   return [
     heading('Wood movement', 1, KEEP_MM.table),
     paragraph(
-      `Across the grain, from ${season.dryPct.toFixed(1)} % moisture in the wood to ${season.dampPct.toFixed(1)} %. Along the grain it hardly moves.`,
+      `Across the grain, from ${season.dryPct.toFixed(1)} % moisture in the wood to ${season.dampPct.toFixed(1)} %. Along the grain it hardly moves. Source ${sources.of([MOVEMENT])}.`,
     ),
     {
       kind: 'table',
@@ -294,12 +295,12 @@ const RANGE_ROWS = 10
 const percent = (share: number): string =>
   share > 0 && share < 0.001 ? 'under 0.1 %' : `${(100 * share).toFixed(1)} %`
 
-function rangeBlocks({ scatter }: PrintedStrength): TextBlock[] {
+function rangeBlocks({ scatter }: PrintedStrength, sources: Sources): TextBlock[] {
   if (scatter === undefined || scatter.checks.length === 0) return []
   return [
     heading('How sure is that?', 1, KEEP_MM.table),
     paragraph(
-      `Of ${scatter.draws} such pieces, drawn by lot as wood, joints and loads scatter (seed ${scatter.seed}), ${scatter.anyFails === 0 ? 'none failed' : `${percent(scatter.anyFails)} failed somewhere`} under the published loads. True strength over true load, without the factor of safety that the checks keep.`,
+      `Of ${scatter.draws} such pieces, drawn by lot as wood, joints and loads scatter (seed ${scatter.seed}), ${scatter.anyFails === 0 ? 'none failed' : `${percent(scatter.anyFails)} failed somewhere`} under the published loads. True strength over true load, without the factor of safety that the checks keep. Source ${sources.of([SCATTER])}.`,
     ),
     {
       kind: 'table',
@@ -362,8 +363,8 @@ export function strengthReport(
     ...woodBlocks(printed),
     ...tipping,
     ...wayBlocks(printed),
-    ...movementBlocks(printed),
-    ...rangeBlocks(printed),
+    ...movementBlocks(printed, sources),
+    ...rangeBlocks(printed, sources),
     heading('Good to know'),
     { kind: 'list', items: report.notes },
   ]

@@ -50,7 +50,7 @@ describe.each(CASES)('the printed report of %s', (designId, parameters) => {
     for (const heading of ['Checks', 'Tipping', 'Wood movement', 'Good to know', 'Sources'])
       expect(text).toContain(squeezed(heading))
     for (const note of given.report.notes) expect(text).toContain(squeezed(note).slice(0, 40))
-    expect(text).toContain('(frommemory)')
+    expect(text).toContain('(frommemory,notreadagain)')
     expect(text).not.toMatch(/NaN|undefined|Infinity|null/)
   })
 

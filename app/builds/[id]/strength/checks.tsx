@@ -3,12 +3,13 @@ import clsx from 'clsx'
 import { useState } from 'react'
 import type { StrengthCheck } from '#lib/core/statics/checks'
 import type { StrengthSheet } from '#lib/engine/strength-run'
-import { type AlikeChecks, alikeChecks, barOf, checkMarginWords, sayTag } from '#lib/shop/strength-words'
+import { type AlikeChecks, alikeChecks, barOf, checkMarginWords } from '#lib/shop/strength-words'
 import { Section } from '../../../ui/sheet'
 import { Tag } from '../../../ui/tag'
 import { CureFinder } from './cure-finder'
 import { useSay } from './say'
 import { ShapeView } from './shape-view'
+import { SourceOf } from './source-of'
 import type { Asked, Desk } from './use-strength'
 
 interface ChecksProps {
@@ -48,7 +49,7 @@ export function Checks(props: ChecksProps) {
         <div key={label}>
           {of.length > 0 ? list(label, of.slice(0, SHOWN)) : null}
           {of.length > SHOWN ? (
-            <details className="mb-2">
+            <details className="print-open mb-2">
               <summary className="min-h-11 py-2.5 font-medium text-accent">
                 {of.length - SHOWN} {more}
               </summary>
@@ -89,7 +90,7 @@ function CheckLine({
           {worst.sources.map(({ source, tag }, i) => (
             <span key={source}>
               {i > 0 ? ' · ' : ''}
-              {source} <em>({sayTag(tag)})</em>
+              <SourceOf source={{ source, tag }} />
             </span>
           ))}
         </p>

@@ -1,8 +1,10 @@
 'use client'
+import { MOVEMENT } from '#lib/core/statics/sources'
 import type { StrengthSheet } from '#lib/engine/strength-run'
 import { alikeHeld, movingParts } from '#lib/shop/strength-words'
 import { Section } from '../../../ui/sheet'
 import { useSay } from './say'
+import { SourceOf } from './source-of'
 
 /** Lines that are shown at once. */
 const HELD_SHOWN = 4
@@ -56,7 +58,7 @@ export function MovementSection({ sheet }: { sheet: StrengthSheet }) {
             {held.length === 0 ? <p className="text-ink-soft">Nothing is held.</p> : null}
             <HeldList of={lines.slice(0, HELD_SHOWN)} name={name} />
             {lines.length > HELD_SHOWN ? (
-              <details>
+              <details className="print-open">
                 <summary className="min-h-11 py-2.5 font-medium text-accent">
                   {lines.length - HELD_SHOWN} more that are held
                 </summary>
@@ -79,6 +81,9 @@ export function MovementSection({ sheet }: { sheet: StrengthSheet }) {
           ) : null}
         </div>
       </div>
+      <p className="mt-4 max-w-[78ch] text-[0.85rem] text-ink-soft">
+        <SourceOf source={MOVEMENT} />
+      </p>
     </Section>
   )
 }

@@ -1,11 +1,13 @@
 'use client'
 import type { Scatter, ScatterReport } from '#lib/core/statics/monte-carlo'
+import { SCATTER } from '#lib/core/statics/sources'
 import { sayPercent } from '#lib/format/amount'
 import { rangeBar } from '#lib/shop/strength-words'
 import { Button } from '../../../ui/button'
 import { Notice } from '../../../ui/notice'
 import { Section } from '../../../ui/sheet'
 import { Going } from '../going'
+import { SourceOf } from './source-of'
 import { type Asked, type Desk, useStrength } from './use-strength'
 
 const SEED = 1
@@ -72,7 +74,8 @@ function Range({ report }: { report: ScatterReport }) {
         Bars: true strength over true load, nine pieces in ten; the notch is the middle one, the upright line
         is where it fails. Only the {Math.min(SHOWN, report.checks.length)} weakest of {report.checks.length}{' '}
         are shown. Drawn with the seed {report.seed}, so that the same design gives the same range. Without
-        the factor of safety that the checks above keep, so the middle lies higher than their margin.
+        the factor of safety that the checks above keep, so the middle lies higher than their margin.{' '}
+        <SourceOf source={SCATTER} />
       </p>
     </div>
   )

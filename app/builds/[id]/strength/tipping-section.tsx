@@ -2,9 +2,10 @@
 import type { Tipping } from '#lib/core/statics/stability'
 import type { TippingReport } from '#lib/core/statics/tipping-report'
 import { feetDrawing, svgPoints } from '#lib/shop/strength-drawing'
-import { sayLoads, sayTag, tippingWords } from '#lib/shop/strength-words'
+import { sayLoads, tippingWords } from '#lib/shop/strength-words'
 import { Section } from '../../../ui/sheet'
 import { useSay } from './say'
+import { SourceOf } from './source-of'
 
 /** Where it stands, seen from above, and which way it would go over first. */
 export function TippingSection({ tipping }: { tipping: TippingReport }) {
@@ -39,7 +40,7 @@ function TippingRow({ tipping: { case: one, worst } }: { tipping: Tipping }) {
         <strong>{one.name}:</strong> {say(tippingWords(worst))}
       </p>
       <p className="mt-0.5 text-[0.85rem] text-ink-soft">
-        {say(sayLoads(one))}. {one.source.source} <em>({sayTag(one.source.tag)})</em>
+        {say(sayLoads(one))}. <SourceOf source={one.source} />
       </p>
     </li>
   )

@@ -10,6 +10,7 @@ import { type Asked, type Desk, useStrength } from './use-strength'
 
 /** The ways to join that the design offers, side by side under the same loads; nothing where it offers one only. */
 export function WaysSection({ desk, asked }: { desk: Desk; asked: Asked }) {
+  const say = useSay()
   const { asking, start } = useStrength<'compare'>(desk)
   useEffect(() => start({ kind: 'compare', ...asked }), [asked, start])
   if (asking.state !== 'done') return null
@@ -17,7 +18,7 @@ export function WaysSection({ desk, asked }: { desk: Desk; asked: Asked }) {
   if (ways.filter(({ outcome }) => outcome.ok).length < 2) return null
   return (
     <Section title="Ways to join it">
-      <p className="max-w-[68ch] text-[1.1rem] font-medium">{sentence}</p>
+      <p className="max-w-[68ch] text-[1.1rem] font-medium">{say(sentence)}</p>
       <ul className="mt-4 grid grid-cols-[repeat(auto-fit,minmax(min(100%,12.5rem),1fr))] gap-x-6 gap-y-5">
         {ways.map((way) => (
           <Way key={way.label} way={way} isChosen={isChosen(way, asked)} />

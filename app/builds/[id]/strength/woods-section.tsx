@@ -76,7 +76,7 @@ function Woods({ buildId, wood, mayChange, woods }: WoodsSectionProps & { woods:
       <p className="max-w-[68ch] text-[1.1rem] font-medium">{woodsWords(woods)}</p>
       {list('Woods', woods.slice(0, SHOWN))}
       {woods.length > SHOWN ? (
-        <details>
+        <details className="print-open">
           <summary className="min-h-11 py-2.5 font-medium text-accent">
             {woods.length - SHOWN} more woods
           </summary>
