@@ -67,7 +67,7 @@ export interface StrengthStudy {
 
 const woodNote = (model: StaticsModel, grade: SalvageGrade, factor: number): string => {
   const names = [...new Set([...model.parts.values()].map(({ wood }) => wood.species.name))]
-  return `Wood: ${names.join(', ')}. Its pieces: ${GRADES[grade].label}. Allowed: the weak twentieth (5th percentile) of clear wood by the spread of Wood Handbook Table 5-6, less for the grade by Table 5-12 and ASTM D245 (all from memory), over ${factor}.`
+  return `Wood: ${names.join(', ')}, ${GRADES[grade].label}. Allowed: the weak twentieth (5th percentile) of clear wood by the spread of Wood Handbook Table 5-6, less for the grade by Table 5-12 and ASTM D245 (all from memory), over ${factor}.`
 }
 
 function notesOf(model: StaticsModel, grade: SalvageGrade, factor: number): string[] {
