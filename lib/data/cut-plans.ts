@@ -7,7 +7,7 @@ import 'server-only'
 import { z } from 'zod'
 import { err, ok, type Result } from '#lib/core/units/result'
 import type { Actor } from '#lib/shop/actor'
-import { changesSince, type PlanChanges, type PlanInput } from '#lib/shop/plan-input'
+import { changesSince, orderOf, type PlanChanges, type PlanInput } from '#lib/shop/plan-input'
 import type { PlanProgress, PlanResult } from '#lib/shop/plan-result'
 import { type Refusal, refusal } from '#lib/shop/refusal'
 import { mayBeGluedUp } from '#lib/shop/staves'
@@ -37,11 +37,18 @@ export const ask = action({
       .max(MAX_SECONDS, `Give it at most ${MAX_SECONDS} seconds.`),
     /** Kinds of parts that may be glued up from staves. */
     gluedUp: z.array(z.string().max(200)).max(100).optional(),
+    /** Absent: cuts in any order. */
+    order: z
+      .object({
+        firstCut: z.enum(['crosscut', 'rip']),
+        stages: z.union([z.literal(2), z.literal(3)]),
+      })
+      .optional(),
   }),
-  run: async (actor, { buildId, seconds, gluedUp }) => {
+  run: async (actor, { buildId, seconds, gluedUp, order }) => {
     const source = await readSource(actor, buildId)
     if (!source.ok) return source
-    const input = source.value.question(source.value.partsMade, gluedUp)
+    const input = source.value.question(source.value.partsMade, gluedUp, order)
     if (input.needs.length === 0) return err(refusal('nothingToCut'))
     return transact(
       (tx) => insertPlan(tx, actor, { buildId, seconds, source: source.value, input }),
@@ -209,7 +216,8 @@ async function changesOf(
   const source = await transact((tx) => planSource(tx, buildId, makerId))
   if (!source.ok) return null
   const waiting = new Set(states.filter((s) => !s.cut).map((s) => s.boardId))
-  return changesSince(input, source.value.question(new Set(input.partsMade), input.gluedUp), waiting)
+  const again = source.value.question(new Set(input.partsMade), input.gluedUp, orderOf(input.shop))
+  return changesSince(input, again, waiting)
 }
 
 const isUnfinished = (status: string) => status === 'queued' || status === 'running'

@@ -265,6 +265,7 @@ const cutProblem = z.strictObject({
     minPieceLengthUm: um,
     minPieceWidthUm: um,
     stages: index.nullable(),
+    firstCut: z.enum(['crosscut', 'rip']).optional(),
   }),
   offcut: z.strictObject({ minLengthUm: um, minWidthUm: um }),
   objective: z.enum(['parts', 'maxValue', 'minCost', 'minBoards', 'feasibility']),

@@ -82,8 +82,19 @@ export function boardsToPlanOn(
   })
 }
 
+/** Cuts in so many turns, beginning with one kind: 2 from `crosscut` are "to length, then to width". */
+export type OrderOfCuts = { readonly firstCut: 'crosscut' | 'rip'; readonly stages: 2 | 3 }
+
+/** The order that a question was asked with; absent: any. */
+export function orderOf({ limits }: CutShop): OrderOfCuts | undefined {
+  const { firstCut, stages } = limits
+  return firstCut !== undefined && (stages === 2 || stages === 3) ? { firstCut, stages } : undefined
+}
+
 export interface PlanWishes {
   readonly gluedUp?: readonly string[]
+  /** Absent: any. */
+  readonly order?: OrderOfCuts
   /** Widths of the staves among `partsMade`. */
   readonly staves?: StavesMade
 }
@@ -96,9 +107,10 @@ export function planInput(
   model: Model,
   boards: readonly PlannedBoard[],
   partsMade: ReadonlySet<string>,
-  shop: CutShop,
+  machines: CutShop,
   wishes: PlanWishes = {},
 ): PlanInput {
+  const shop = wishes.order ? { ...machines, limits: { ...machines.limits, ...wishes.order } } : machines
   const parts = model.parts.filter((p) => !partsMade.has(p.id))
   const gluedUp = [...(wishes.gluedUp ?? [])].sort()
   const begun = new Map([...(wishes.staves ?? [])].filter(([id]) => !partsMade.has(id)))

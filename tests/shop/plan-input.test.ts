@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import { planForms } from '#lib/core/cutting/plan-forms'
+import { verifyCutPlan } from '#lib/core/cutting/verify'
 import { designById } from '#lib/core/design/designs/registry'
 import type { Model } from '#lib/core/design/model'
 import { cutShop } from '#lib/shop/machines'
@@ -7,6 +9,8 @@ import {
   canonicalJson,
   changesSince,
   isStale,
+  type OrderOfCuts,
+  orderOf,
   planInput,
   questionText,
   type StockBoard,
@@ -45,6 +49,20 @@ const model = (() => {
 const usable = (...boards: StockBoard[]) => boardsToPlanOn('ada', 'build', boards)
 const input = (boards: StockBoard[], made: string[] = []) =>
   planInput(model, usable(...boards), new Set(made), shop)
+
+describe('the order of cuts', () => {
+  test('is part of the question, and is read from it again', () => {
+    const asked = (order?: OrderOfCuts) => planInput(model, usable(stock), new Set(), shop, { order })
+    const order = { firstCut: 'crosscut', stages: 2 } as const
+    expect(asked(order).pool.problem.limits).toMatchObject(order)
+    expect(orderOf(asked(order).shop)).toEqual(order)
+    expect(orderOf(asked().shop)).toBeUndefined()
+    expect(questionText(asked(order))).not.toBe(questionText(asked()))
+    const plan = planForms(asked(order).pool.problem, { seed: 1, budget: { maxSteps: 3_000 } })
+    expect(plan.layouts.length).toBeGreaterThan(0)
+    expect(verifyCutPlan(asked(order).pool.problem, plan)).toEqual([])
+  })
+})
 
 describe('which boards', () => {
   test('none that is kept or held elsewhere; held here is dearer to leave, asked for is dearer to take', () => {

@@ -109,6 +109,9 @@ export function checkProblem(problem: CutProblem): void {
     check(isSize(limits.maxCrosscutWidthUm), 'limits.maxCrosscutWidthUm', limits.maxCrosscutWidthUm)
   }
   if (limits.stages !== null) check(isCount(limits.stages), 'limits.stages', limits.stages)
+  const { firstCut } = limits
+  const isFirst = firstCut === undefined || firstCut === 'crosscut' || firstCut === 'rip'
+  check(isFirst, 'limits.firstCut', firstCut)
   check(isOffset(offcut.minLengthUm), 'offcut.minLengthUm', offcut.minLengthUm)
   check(isOffset(offcut.minWidthUm), 'offcut.minWidthUm', offcut.minWidthUm)
 }

@@ -90,6 +90,8 @@ function rowChoices(context: RowContext): Choice[] {
   const { problem, index } = context
   const blank = problem.blanks[index]
   const isShort = blank.planedUm !== undefined && blank.planedUm > blank.lengthUm
+  // The crosscuts within a row would be a stage more.
+  if (problem.limits.stages !== null) return [asItIs(blank)]
   if (blank.grain !== 'along' || !blank.demand || (blank.ends === undefined && !isShort))
     return [asItIs(blank)]
   const least = isShort ? Math.min(blank.demand, partsToPlane(blank, problem.kerfUm)) : 2

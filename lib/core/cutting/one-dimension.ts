@@ -24,7 +24,7 @@ export interface Bar {
 
 /** Parts as wide as every board that they may come from, clear boards, machines that take every piece. */
 export function isOneDimensional(prep: Prepared): boolean {
-  if (prep.classes.length === 0 || prep.n === 0 || prep.stages < 1) return false
+  if (prep.classes.length === 0 || prep.n === 0 || prep.stages < (prep.rootStage === 3 ? 2 : 1)) return false
   const { h } = prep.classes[0]
   let shortest = Number.POSITIVE_INFINITY
   for (let i = 0; i < prep.n; i++) {

@@ -149,13 +149,14 @@ export class PatternSearch {
   ): Used | null {
     const { filler, blocks, rng, maxSteps, shouldStop } = this.tools
     const { w, h, zones, allowed } = this.prep.classes[cls]
-    const root = { w, h, stage: 0, zones, allowed }
+    const stage = this.prep.rootStage
+    const root = { w, h, stage, zones, allowed }
     const maxStates = maxSteps - filler.steps
     if (maxStates <= 0) return null
     const options = { beam, jitter, rng, maxStates, shouldStop }
     const filling = filler.fill([root], blocks, wanted, gains, options)
     if (filling === null || filling.items.length === 0) return null
-    return { cls, root: sectionsOfMoves(this.prep, [{ x: 0, y: 0, w, h, stage: 0 }], filling.moves)[0] }
+    return { cls, root: sectionsOfMoves(this.prep, [{ x: 0, y: 0, w, h, stage }], filling.moves)[0] }
   }
 
   /** The linear program over the patterns that suit a rest. */

@@ -435,7 +435,7 @@ export class PlanSearch {
 
   private rootOf(cls: number): Root {
     const { w, h, zones, allowed } = this.prep.classes[cls]
-    return { w, h, stage: 0, zones, allowed }
+    return { w, h, stage: this.prep.rootStage, zones, allowed }
   }
 
   /** A plan from nothing. @param tried boards tried for each board filled */

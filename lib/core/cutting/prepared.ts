@@ -6,7 +6,7 @@
  * Zones may thus turn inside out (start after end) where the kerf can swallow them: the same test stays right.
  * In: a checked CutProblem. Out: typed arrays by blank, board classes. Tests: tests/core/cutting/plan-cuts.test.ts
  */
-import type { CutProblem } from './problem'
+import type { CutProblem, MachineLimits } from './problem'
 
 /** A part at (x, y) of shifted size (w, h) is blocked when x < x1, x + w > x0, y < y1, y + h > y0. */
 export interface Zone {
@@ -52,6 +52,8 @@ export interface Prepared {
   readonly maxRip: number
   readonly maxCrosscut: number
   readonly stages: number
+  /** Stage of a whole board: alternations x 2 + last direction (see nextStage). */
+  readonly rootStage: number
 }
 
 function allowedMasks(problem: CutProblem): (Uint8Array | null)[] {
@@ -124,6 +126,12 @@ function classesOf(problem: CutProblem): BoardClass[] {
   return classes
 }
 
+/** One stage is used up where the first must be of one kind. */
+function rootStage({ stages, firstCut }: MachineLimits): number {
+  if (stages === null || stages === 0 || firstCut === undefined) return 0
+  return firstCut === 'crosscut' ? 2 : 3
+}
+
 /** @param problem checked already by `checkProblem` */
 export function prepare(problem: CutProblem): Prepared {
   const n = problem.blanks.length
@@ -158,5 +166,6 @@ export function prepare(problem: CutProblem): Prepared {
     maxRip: (limits.maxRipWidthUm ?? Number.POSITIVE_INFINITY) + k,
     maxCrosscut: (limits.maxCrosscutWidthUm ?? Number.POSITIVE_INFINITY) + k,
     stages: limits.stages ?? Number.POSITIVE_INFINITY,
+    rootStage: rootStage(limits),
   }
 }

@@ -82,6 +82,11 @@ export interface MachineLimits {
   readonly minPieceWidthUm: number
   /** Most alternations of crosscut and rip; null: as many as needed. */
   readonly stages: number | null
+  /**
+   * Where `stages` is a number: the cut that they begin with. A board that begins with the other one has used up its
+   * first stage all the same, so 2 stages with `crosscut` are: crosscut to length, then rip to width.
+   */
+  readonly firstCut?: 'crosscut' | 'rip'
 }
 
 export type CutObjective = 'parts' | 'maxValue' | 'minCost' | 'minBoards' | 'feasibility'

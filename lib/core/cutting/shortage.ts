@@ -80,6 +80,7 @@ function widthsToTry(prep: Prepared, missing: Int32Array): number[] {
 class Tester {
   private readonly gains: Float64Array
   private readonly filler: BoardFiller
+  private readonly stage: number
   constructor(
     prep: Prepared,
     private readonly blocks: readonly Block[],
@@ -88,6 +89,7 @@ class Tester {
   ) {
     this.gains = prep.area.slice()
     this.filler = new BoardFiller(prep)
+    this.stage = prep.rootStage
   }
   get steps(): number {
     return this.filler.steps
@@ -95,7 +97,7 @@ class Tester {
   /** Whether one clear board of this shifted size holds all that is missing. */
   holds(w: number, h: number): boolean {
     const { missing } = this
-    const root = { w, h, stage: 0, zones: [], allowed: null }
+    const root = { w, h, stage: this.stage, zones: [], allowed: null }
     const filling = this.filler.fill([root], this.blocks, missing, this.gains, {
       beam: 24,
       jitter: 0,

@@ -161,9 +161,10 @@ function checkMachine(
 function walk(problem: CutProblem, layout: BoardLayout, at: number, report: Report): Leaf[] {
   const leaves: Leaf[] = []
   const fault = (kind: PlanFaultKind, text: string): void => report(kind, text, at)
-  const most = problem.limits.stages
+  const { stages: most, firstCut } = problem.limits
+  const first = most === null || most === 0 ? undefined : firstCut
   const stack: { node: CutNode; stages: number; last: string }[] = [
-    { node: layout.tree, stages: 0, last: '' },
+    { node: layout.tree, stages: first === undefined ? 0 : 1, last: first ?? '' },
   ]
   let top = stack.pop()
   while (top !== undefined) {

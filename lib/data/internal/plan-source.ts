@@ -9,6 +9,7 @@ import { err, ok, type Result } from '#lib/core/units/result'
 import { cutShop, type StationFigures } from '#lib/shop/machines'
 import {
   boardsToPlanOn,
+  type OrderOfCuts,
   type PlanInput,
   type PlannedBoard,
   planInput,
@@ -58,7 +59,11 @@ export interface PlanSource {
   /** Boards that the maker may plan on. */
   readonly boards: readonly PlannedBoard[]
   /** The question for the parts that are not in `partsMade`. `gluedUp`: needs that may be made of staves. */
-  readonly question: (partsMade: ReadonlySet<string>, gluedUp?: readonly string[]) => PlanInput
+  readonly question: (
+    partsMade: ReadonlySet<string>,
+    gluedUp?: readonly string[],
+    order?: OrderOfCuts,
+  ) => PlanInput
   readonly partsMade: ReadonlySet<string>
 }
 
@@ -96,9 +101,10 @@ export async function planSource(
     model: model.value,
     boards: usable,
     partsMade: new Set(made.map((m) => m.partId)),
-    question: (partsMade, gluedUp) =>
+    question: (partsMade, gluedUp, order) =>
       planInput(model.value, usable, partsMade, machines, {
         gluedUp,
+        order,
         staves: stavesMade(made.filter((m) => partsMade.has(m.partId))),
       }),
   })

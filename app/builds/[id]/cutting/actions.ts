@@ -5,12 +5,21 @@ import { err, type Result } from '#lib/core/units/result'
 import { ask, cancel } from '#lib/data/cut-plans'
 import { recordCut } from '#lib/data/cutting'
 import { extend, hold, release } from '#lib/data/holds'
+import type { OrderOfCuts } from '#lib/shop/plan-input'
 import type { Refusal } from '#lib/shop/refusal'
 import type { FormState } from '../../../form-state'
 import { call, formState, typedIn } from '../../../submit'
 import { boardAtField, readRecord } from './record-fields'
 
 const text = (form: FormData, name: string) => String(form.get(name) ?? '')
+
+/** As the field of the form says it; anything else: any order. */
+const ORDERS: Record<string, OrderOfCuts | undefined> = {
+  crosscut2: { firstCut: 'crosscut', stages: 2 },
+  crosscut3: { firstCut: 'crosscut', stages: 3 },
+  rip2: { firstCut: 'rip', stages: 2 },
+  rip3: { firstCut: 'rip', stages: 3 },
+}
 
 function answer<T>(result: Result<T, Refusal>, form: FormData): FormState {
   revalidatePath(`/builds/${text(form, 'buildId')}`, 'layout')
@@ -22,6 +31,7 @@ export async function askForPlan(_: FormState, form: FormData): Promise<FormStat
     buildId: text(form, 'buildId'),
     seconds: Number(text(form, 'seconds')),
     gluedUp: form.getAll('gluedUp').map(String),
+    order: ORDERS[text(form, 'order')],
   }
   return answer(await call(ask, input), form)
 }

@@ -1,6 +1,7 @@
 import type { LengthUnit } from '#lib/core/units/inches'
 import type { GlueableNeed } from '#lib/data/cut-plans'
 import { sayLength } from '#lib/format/length'
+import type { OrderOfCuts } from '#lib/shop/plan-input'
 import { CheckField, ChoiceField } from '../../../ui/field'
 import { Form, Submit } from '../../../ui/form'
 import { askForPlan } from './actions'
@@ -13,16 +14,27 @@ export const TIMES = [
   { value: '300', label: '5 min' },
 ] as const
 
+/** In which order a board is broken down. */
+const ORDERS = [
+  { value: 'any', label: 'Any order' },
+  { value: 'crosscut2', label: 'Crosscut to length, then rip' },
+  { value: 'crosscut3', label: 'Crosscut, rip, then trim the length' },
+  { value: 'rip2', label: 'Rip to width, then crosscut' },
+  { value: 'rip3', label: 'Rip, crosscut, then trim the width' },
+] as const
+
 interface Props {
   readonly buildId: string
   readonly label: string
   readonly isFirst: boolean
   readonly glueable: readonly GlueableNeed[]
   readonly units: LengthUnit
+  /** As it was asked for last. */
+  readonly order: OrderOfCuts | undefined
 }
 
 /** How long to look for a better plan; the first one is there at once. */
-export function AskForm({ buildId, label, isFirst, glueable, units }: Props) {
+export function AskForm({ buildId, label, isFirst, glueable, units, order }: Props) {
   return (
     <Form action={askForPlan} label="Plan the cutting" className="grid gap-4">
       <input type="hidden" name="buildId" value={buildId} />
@@ -32,6 +44,13 @@ export function AskForm({ buildId, label, isFirst, glueable, units }: Props) {
         options={TIMES}
         defaultValue="20"
         help="A first plan is there in a moment. The rest of the time goes into a better one; stop whenever it is good enough."
+      />
+      <ChoiceField
+        label="Order of cuts"
+        name="order"
+        options={ORDERS}
+        defaultValue={order ? `${order.firstCut}${order.stages}` : 'any'}
+        help="Any order uses the boards best. A fixed one spares trips between saws; parts that it cannot make stay short."
       />
       {glueable.length > 0 ? <Glueable needs={glueable} units={units} /> : null}
       <div>

@@ -4,7 +4,7 @@ import { type CutPlanView, glueable, latest } from '#lib/data/cut-plans'
 import { cutsOfBuild } from '#lib/data/cutting'
 import { nearInstantIn } from '#lib/format/instant'
 import { boardSheet } from '#lib/shop/board-sheet'
-import { isStale } from '#lib/shop/plan-input'
+import { isStale, orderOf } from '#lib/shop/plan-input'
 import { load, settings } from '../../../load'
 import { LayoutLegend } from '../../../ui/board-layout'
 import { ButtonLink } from '../../../ui/button'
@@ -34,9 +34,10 @@ export default async function CuttingPage({ params }: { readonly params: Promise
     load(cutsOfBuild, { buildId }),
   ])
   const gluing = build.isMine && build.isOpen ? await load(glueable, { buildId }) : []
-  const ask = { buildId, glueable: gluing, units }
   const say = nearInstantIn(timeZone, new Date())
   const newest = plans?.newest
+  const order = newest ? orderOf(newest.input.shop) : undefined
+  const ask = { buildId, glueable: gluing, units, order }
   const shown = newest?.result ? newest : plans?.former
   const isGoing = newest?.status === 'queued' || newest?.status === 'running'
   const mayAsk = build.isMine && build.isOpen && !isGoing
@@ -79,7 +80,7 @@ export default async function CuttingPage({ params }: { readonly params: Promise
   )
 }
 
-type Ask = Pick<ComponentProps<typeof AskForm>, 'buildId' | 'glueable' | 'units'>
+type Ask = Pick<ComponentProps<typeof AskForm>, 'buildId' | 'glueable' | 'units' | 'order'>
 
 function FirstPlan({
   ask,
