@@ -6,28 +6,11 @@
  * In: sizes, demand, board classes, dual prices. Out: columns; chosen columns. Cost: bounded by the caps given.
  * Tests: tests/core/cutting/pattern-program.test.ts
  */
+import type { BarProblem } from './bar-problem'
+import { Knapsack } from './knapsack'
 import type { LpColumn, LpSolver } from './lp'
 import type { Column } from './pattern-lp'
-
-export interface BarClass {
-  readonly length: number
-  readonly cost: number
-  /** Infinity: no limit. */
-  readonly count: number
-}
-
-export interface BarProblem {
-  /** Lengths of the part types, and how many of each. */
-  readonly sizes: Int32Array
-  readonly demand: Int32Array
-  readonly classes: readonly BarClass[]
-}
-
-/** Dual prices at which no pattern pays: parts at least 0, board counts at most 0. */
-export interface Prices {
-  readonly parts: Float64Array
-  readonly counts: readonly number[]
-}
+import type { Prices } from './price-patterns'
 
 export interface PatternList {
   readonly columns: readonly Column[]
@@ -35,103 +18,46 @@ export interface PatternList {
   readonly isWhole: boolean
 }
 
-const MOST_NODES = 3_000_000
+const MOST_NODES = 2_000_000
+/** Cells of the table that guides the listing: finer than for pricing, since it is made once. */
+const MOST_CELLS = 4_096
+const SLACK = 1e-9
 
 /**
  * Every pattern that takes no further part and whose reduced cost is at most `gap`.
  * @param most patterns that may be listed
  */
 export function patternsWithin(problem: BarProblem, prices: Prices, gap: number, most: number): PatternList {
+  const { sizes, demand, classes } = problem
   const columns: Column[] = []
-  const lister = new Lister(problem, prices.parts, most)
-  for (let cls = 0; cls < problem.classes.length; cls++) {
-    const { cost, count, length } = problem.classes[cls]
-    if (count <= 0) continue
-    const floor = cost - prices.counts[cls] - gap
-    if (!lister.list(length, floor, (items, counts) => columns.push({ cls, cost, items, counts }))) {
-      return { columns, isWhole: false }
+  const sack = new Knapsack(sizes, Math.max(...classes.map((c) => c.length)), MOST_CELLS)
+  // A part without a price is a part of patterns all the same.
+  sack.load(
+    prices.parts.map((p) => Math.max(p, 1e-11)),
+    demand,
+  )
+  const shortest = Array.from(sizes.keys())
+    .filter((i) => demand[i] > 0)
+    .sort((a, b) => sizes[a] - sizes[b])
+  const isFull = (items: Int32Array, counts: Int32Array, room: number): boolean => {
+    for (const i of shortest) {
+      if (sizes[i] > room) return true
+      const k = items.indexOf(i)
+      if (k < 0 || counts[k] < demand[i]) return false
     }
+    return true
+  }
+  for (let cls = 0; cls < classes.length; cls++) {
+    const { cost, count, length } = classes[cls]
+    if (count <= 0) continue
+    const floor = cost - prices.counts[cls] - gap - SLACK
+    const isWhole = sack.eachWithin(length, floor, MOST_NODES, (items, counts, _, room) => {
+      if (isFull(items, counts, room)) columns.push({ cls, cost, items, counts })
+      return columns.length > most ? Number.POSITIVE_INFINITY : floor
+    })
+    if (!isWhole || columns.length > most) return { columns, isWhole: false }
   }
   return { columns, isWhole: true }
-}
-
-class Lister {
-  private readonly order: number[]
-  private nodes = 0
-  private listed = 0
-
-  constructor(
-    private readonly problem: BarProblem,
-    private readonly parts: Float64Array,
-    private readonly most: number,
-  ) {
-    const { sizes } = problem
-    this.order = Array.from(sizes.keys())
-      .filter((i) => problem.demand[i] > 0)
-      .sort((a, b) => parts[b] / sizes[b] - parts[a] / sizes[a] || sizes[b] - sizes[a])
-  }
-
-  /** @returns false where a cap was met */
-  list(length: number, floor: number, onPattern: (items: Int32Array, counts: Int32Array) => void): boolean {
-    const { order, parts } = this
-    const { sizes, demand } = this.problem
-    const n = order.length
-    const sumSize = new Float64Array(n + 1)
-    const sumValue = new Float64Array(n + 1)
-    order.forEach((i, k) => {
-      const copies = Math.min(demand[i], Math.floor(length / sizes[i]))
-      sumSize[k + 1] = sumSize[k] + copies * sizes[i]
-      sumValue[k + 1] = sumValue[k] + copies * parts[i]
-    })
-    const counts = new Int32Array(n)
-    const shortest = Array.from(order).sort((a, b) => sizes[a] - sizes[b])
-    const at = new Int32Array(sizes.length)
-    order.forEach((i, k) => {
-      at[i] = k
-    })
-    /** What the parts from the k-th on could be worth in the room if they could be divided. */
-    const upper = (k: number, room: number): number => {
-      let [low, high] = [k, n]
-      while (low < high) {
-        const middle = (low + high + 1) >> 1
-        if (sumSize[middle] - sumSize[k] <= room) low = middle
-        else high = middle - 1
-      }
-      const whole = sumValue[low] - sumValue[k]
-      if (low === n) return whole
-      return whole + ((room - (sumSize[low] - sumSize[k])) * parts[order[low]]) / sizes[order[low]]
-    }
-    const isFull = (room: number): boolean => {
-      for (const i of shortest) {
-        if (sizes[i] > room) return true
-        if (counts[at[i]] < demand[i]) return false
-      }
-      return true
-    }
-    const visit = (from: number, room: number, value: number): boolean => {
-      if (++this.nodes > MOST_NODES) return false
-      if (value >= floor - 1e-9 && isFull(room)) {
-        if (++this.listed > this.most) return false
-        const used = order.map((_, k) => k).filter((k) => counts[k] > 0)
-        onPattern(
-          Int32Array.from(used, (k) => order[k]),
-          Int32Array.from(used, (k) => counts[k]),
-        )
-      }
-      for (let k = from; k < n; k++) {
-        if (value + upper(k, room) < floor - 1e-9) break
-        const i = order[k]
-        const fit = Math.min(demand[i], Math.floor(room / sizes[i]))
-        for (let c = 1; c <= fit; c++) {
-          counts[k] = c
-          if (!visit(k + 1, room - c * sizes[i], value + c * parts[i])) return false
-        }
-        counts[k] = 0
-      }
-      return true
-    }
-    return visit(0, length, 0)
-  }
 }
 
 export interface Chosen {

@@ -8,6 +8,7 @@
  * Deterministic for a seed and a step budget. Tests: tests/core/cutting/, figures: docs/methods/cutting.md
  */
 import type { Budget } from '#lib/core/units/budget'
+import { type Bar, isOneDimensional } from './bar-problem'
 import { type Block, singleBlocks } from './blocks'
 import {
   areaCostBound,
@@ -20,7 +21,7 @@ import { checkProblem } from './check-problem'
 import { DefectTable } from './defect-table'
 import { FreeTable } from './free-table'
 import type { LpSolver } from './lp'
-import { type Bar, isOneDimensional, OneDimension } from './one-dimension'
+import { OneDimension } from './one-dimension'
 import { PlanSearch } from './plan-search'
 import { type BoardClass, type Prepared, prepare } from './prepared'
 import type { BoardLayout, CutPlan, CutProblem } from './problem'

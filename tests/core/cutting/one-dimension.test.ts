@@ -1,75 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { Knapsack } from '#lib/core/cutting/knapsack'
 import { planCuts } from '#lib/core/cutting/plan-cuts'
 import type { CutProblem } from '#lib/core/cutting/problem'
-import { gcd, largestSums } from '#lib/core/cutting/subset-sums'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
 import { loadLpSolver } from '#lib/engine/lp-solver'
-
-/** Best value within a length by trying every choice. */
-function tryAll(
-  sizes: readonly number[],
-  copies: readonly number[],
-  values: readonly number[],
-  room: number,
-): number {
-  if (sizes.length === 0) return 0
-  let best = 0
-  for (let n = 0; n <= copies[0] && n * sizes[0] <= room; n++) {
-    const rest = tryAll(sizes.slice(1), copies.slice(1), values.slice(1), room - n * sizes[0])
-    best = Math.max(best, n * values[0] + rest)
-  }
-  return best
-}
-
-const row = fc.array(
-  fc.record({
-    size: fc.integer({ min: 1, max: 15 }),
-    copies: fc.nat(3),
-    value: fc.integer({ min: 0, max: 20 }),
-  }),
-  { minLength: 1, maxLength: 6 },
-)
-
-describe('pricing', () => {
-  it('finds the most valuable choice, by table and by search', () => {
-    fc.assert(
-      fc.property(row, fc.integer({ min: 1, max: 40 }), (parts, room) => {
-        const sizes = parts.map((p) => p.size)
-        const copies = parts.map((p) => p.copies)
-        const values = parts.map((p) => p.value)
-        const truth = tryAll(sizes, copies, values, room)
-        // A grid of 2 million cells a part is past the table's limit: the search answers.
-        for (const grain of [1, 2_000_000]) {
-          const sack = new Knapsack(
-            Int32Array.from(sizes, (s) => s * grain),
-            copies,
-            room * grain,
-          )
-          sack.load(values, copies)
-          const { value, bound, items, counts } = sack.bestWithin(room * grain)
-          expect(value).toBeCloseTo(truth, 9)
-          expect(bound).toBeGreaterThanOrEqual(truth - 1e-9)
-          let used = 0
-          items.forEach((i, k) => {
-            used += sizes[i] * counts[k]
-            expect(counts[k]).toBeLessThanOrEqual(copies[i])
-          })
-          expect(used).toBeLessThanOrEqual(room)
-        }
-      }),
-      { numRuns: 60, seed: 5 },
-    )
-  })
-
-  it('knows which lengths are sums', () => {
-    const out = new Int32Array(10)
-    largestSums([3, 5], [1, 1], 9, out, new Uint32Array(1))
-    expect([...out]).toEqual([0, 0, 0, 3, 3, 5, 5, 5, 8, 8])
-    expect(gcd(84, 36)).toBe(12)
-  })
-})
 
 /** Bars of several lengths with counts; prices not in proportion. */
 const bars: fc.Arbitrary<CutProblem> = fc

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type BarProblem, choosePatterns, patternsWithin } from '#lib/core/cutting/pattern-program'
+import type { BarProblem } from '#lib/core/cutting/bar-problem'
+import { choosePatterns, patternsWithin } from '#lib/core/cutting/pattern-program'
 import { planCuts } from '#lib/core/cutting/plan-cuts'
 import type { CutProblem } from '#lib/core/cutting/problem'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
