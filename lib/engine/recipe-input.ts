@@ -155,6 +155,22 @@ const notice = z.strictObject({
 })
 
 /** One recipe. @example recipeInput.safeParse(recipe).success //=> true */
+const fitRow = <K extends string>(...keys: readonly K[]) =>
+  z
+    .strictObject({
+      ...(Object.fromEntries(keys.map((key) => [key, formula])) as Record<K, typeof formula>),
+      when: formula.optional(),
+    })
+    .optional()
+
+const fit = z.strictObject({
+  seat: fitRow('height', 'depth', 'width'),
+  table: fitRow('seat', 'top', 'underside'),
+  abreast: fitRow('length'),
+  reach: fitRow('height'),
+  play: fitRow('opening', 'width'),
+})
+
 export const recipeInput: z.ZodType<Recipe> = z.strictObject({
   format: z.literal(1, 'This is a recipe of another version.'),
   name: said(120),
@@ -181,6 +197,18 @@ export const recipeInput: z.ZodType<Recipe> = z.strictObject({
     surfaces: rows(name, LIMITS.partRows),
     footRests: rows(name, LIMITS.partRows).optional(),
   }),
-  place: rows(z.strictObject({ id: name, name: label, min: point, max: point }), 6).optional(),
+  place: rows(
+    z.strictObject({
+      id: name,
+      name: label,
+      when: formula.optional(),
+      min: point,
+      max: point,
+      parameter: name.optional(),
+      views: rows(z.enum(['front', 'side', 'top']), 3).optional(),
+    }),
+    LIMITS.placeRows,
+  ).optional(),
+  fit: fit.optional(),
   hangs: z.literal('wall').optional(),
 }) as unknown as z.ZodType<Recipe>

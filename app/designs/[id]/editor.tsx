@@ -6,6 +6,7 @@ import { useEffect, useMemo, useState, useTransition } from 'react'
 import { differences } from '#lib/core/design/recipe/differences'
 import type { Recipe } from '#lib/core/design/recipe/recipe'
 import type { LengthUnit } from '#lib/core/units/inches'
+import { inReadersUnits } from '../../builds/[id]/design/in-readers-units'
 import { ModelPanel } from '../../builds/[id]/design/model-panel'
 import { Button, buttonClass } from '../../ui/button'
 import { Notice } from '../../ui/notice'
@@ -70,9 +71,14 @@ export function Editor({ designId, start, newest, units, mayChange }: EditorProp
   const [last, setLast] = useState<{ answer: SavedRecipe; of: Recipe } | null>(null)
   const answer = last && (last.of === edit.recipe || last.answer.ok) ? last.answer : null
   const refused = answer && !answer.ok ? answer.fields : null
-  const faults = useMemo(() => ({ ...refused, ...live.judged.faults }), [refused, live.judged.faults])
-  const names = useMemo(() => hintsOf(edit.recipe, live.judged.worth), [edit.recipe, live.judged.worth])
-  const bench: Bench = { edit, faults, worth: live.judged.worth, names, readOnly: !mayChange }
+  const { found, remarks, worth } = useMemo(() => {
+    const said = (all: Readonly<Record<string, string>>) => inReadersUnits(all, units)
+    const { faults, refusals, remarks, worth } = live.judged
+    return { found: { ...faults, ...said(refusals) }, remarks: said(remarks), worth: said(worth) }
+  }, [live.judged, units])
+  const faults = useMemo(() => ({ ...refused, ...found }), [refused, found])
+  const names = useMemo(() => hintsOf(edit.recipe, worth), [edit.recipe, worth])
+  const bench: Bench = { edit, faults, remarks, worth, names, readOnly: !mayChange }
   const isDirty = JSON.stringify(edit.recipe) !== JSON.stringify(newest.recipe)
   const isBehind = newest.version > base
   // Nothing typed: the newer version takes the place of the old one.
@@ -123,7 +129,7 @@ export function Editor({ designId, start, newest, units, mayChange }: EditorProp
         className="grid min-w-0 grid-cols-[minmax(0,1fr)] content-start gap-5 lg:order-1"
         onSubmit={(event) => {
           event.preventDefault()
-          const [first] = Object.keys(live.judged.faults)
+          const [first] = Object.keys(found)
           if (first === undefined) save()
           else showFault(event.currentTarget, first)
         }}
@@ -212,7 +218,7 @@ interface TabsProps {
 function Tabs({ tab, pick, faults, recipe }: TabsProps) {
   const wrong = new Set(Object.keys(faults).map(tabOf))
   return (
-    <fieldset className="no-scrollbar flex min-w-0 overflow-x-auto border-b border-hairline">
+    <fieldset className="no-scrollbar flex min-w-0 overflow-x-auto border-b border-hairline lg:flex-wrap">
       <legend className="sr-only">Part of the recipe</legend>
       {TABS.map(({ id, title }) => (
         <label
@@ -230,7 +236,9 @@ function Tabs({ tab, pick, faults, recipe }: TabsProps) {
             onChange={() => pick(id)}
           />
           {title}
-          {id === 'piece' ? null : <span className="text-[0.85rem] text-ink-soft">{recipe[id].length}</span>}
+          {id === 'piece' ? null : (
+            <span className="text-[0.85rem] text-ink-soft">{recipe[id]?.length ?? 0}</span>
+          )}
           {wrong.has(id) ? <span className="font-semibold">(look)</span> : null}
         </label>
       ))}

@@ -16,12 +16,17 @@ import { sayWorth } from '#lib/core/design/recipe/template'
 import { parseFormula } from '#lib/engine/formula-parser'
 
 export interface Judged {
-  /** Sentence by path. */
+  /** What is wrong with formulas and rows, by path: in the language of formulas, whose lengths are mm. */
   readonly faults: Readonly<Record<string, string>>
+  /** What the numbers do not allow, by path, and what of the piece a maker should see to, by row. */
+  readonly refusals: Readonly<Record<string, string>>
+  readonly remarks: Readonly<Record<string, string>>
   readonly model: Model | null
   /** What formulas are worth with the numbers that the parameters have, by path; that of a copy for the first one. */
   readonly worth: Readonly<Record<string, string>>
 }
+
+export const NONE: Judged = { faults: {}, refusals: {}, remarks: {}, model: null, worth: {} }
 
 const byPath = (all: readonly (readonly [string, string])[]): Record<string, string> => {
   const faults: Record<string, string> = {}
@@ -52,15 +57,10 @@ function sidesAt(recipe: Recipe, path: string): RecipePart['sides'] {
 
 export function judgeRecipe(recipe: Recipe): Judged {
   const checked = checkRecipe(recipe, parseFormula)
-  if (!checked.ok)
-    return { faults: byPath(checked.error.map((f) => [f.path, f.message])), model: null, worth: {} }
+  if (!checked.ok) return { ...NONE, faults: byPath(checked.error.map((f) => [f.path, f.message])) }
   const read = readParameters(parametersOf(recipe), {})
   if (!read.ok)
-    return {
-      faults: byPath(read.error.map((e) => [pathOf(recipe, e.parameter), e.message])),
-      model: null,
-      worth: {},
-    }
+    return { ...NONE, refusals: byPath(read.error.map((e) => [pathOf(recipe, e.parameter), e.message])) }
   const run = startRun(checked.value, read.value)
   const worths: Record<string, string> = {}
   for (const { path, formula, names } of formulaFields(recipe)) {
@@ -70,7 +70,10 @@ export function judgeRecipe(recipe: Recipe): Judged {
       worths[path] = sayWorth(value, unit.value)
   }
   const built = designFrom(checked.value, { id: 'draft', version: 1 }).build(read.value)
-  if (built.ok) return { faults: {}, model: built.value, worth: worths }
-  const faults = byPath(built.error.map((e) => [e.at ?? pathOf(recipe, e.parameter), e.message]))
-  return { faults, model: null, worth: worths }
+  if (built.ok) {
+    const remarks = byPath(built.value.notices.flatMap(({ at, message }) => (at ? [[at, message]] : [])))
+    return { ...NONE, model: built.value, remarks, worth: worths }
+  }
+  const refusals = byPath(built.error.map((e) => [e.at ?? pathOf(recipe, e.parameter), e.message]))
+  return { ...NONE, refusals, worth: worths }
 }

@@ -12,6 +12,8 @@ type Row = Readonly<Record<string, unknown>>
 export interface Bench {
   readonly edit: RecipeEdit
   readonly faults: Readonly<Record<string, string>>
+  /** What of the piece a maker should see to, by row. */
+  readonly remarks: Readonly<Record<string, string>>
   readonly worth: Readonly<Record<string, string>>
   readonly names: readonly NameHint[]
   readonly readOnly: boolean

@@ -389,7 +389,27 @@ export const NOTICE_FIELDS: readonly FieldSpec[] = [
   words('source', 'Where that is known from', { optional: true, wide: true }),
 ]
 
+const corner = (key: 'min' | 'max', from: string): FieldSpec[] =>
+  ['from the left', 'from the front', 'above the floor'].map((words, k) =>
+    formula(`${key}.${k}`, `${from}: ${words}`),
+  )
+
+const PLACE_FIELDS: readonly FieldSpec[] = [
+  words('name', 'What it is called'),
+  words('id', 'Short name'),
+  ...corner('min', 'Begins'),
+  ...corner('max', 'Ends'),
+  formula('when', 'There only if', { optional: true, wide: true }),
+  {
+    kind: 'parameter',
+    key: 'parameter',
+    label: 'Parameter to name if a part stands into it',
+    optional: true,
+  },
+]
+
 export type RoomId =
+  | 'place'
   | 'parameters'
   | 'derived'
   | 'parts'
@@ -540,7 +560,35 @@ export const ROOMS: readonly Room[] = [
     nameOf: (row) => text(row.message).slice(0, 60),
     shows: [],
   },
+  {
+    id: 'place',
+    title: 'The place',
+    note: 'A wall, a counter, a table: boxes that are drawn with the piece. A part that would stand into one is said.',
+    add: 'Add a box',
+    fields: PLACE_FIELDS,
+    fresh: (_, id) => ({ id, name: 'Wall', min: ['0', '300', '0'], max: ['600', '340', '900'] }),
+    nameOf: (row) => text(row.name),
+    shows: ['min.1', 'max.1'],
+    joins: ' to ',
+  },
 ]
+
+/** A line of the fit: sizes, and when it is said. */
+const fitLine = (
+  key: string,
+  label: string,
+  sizes: readonly (readonly [key: string, label: string])[],
+): FieldSpec => ({
+  kind: 'group',
+  key: `fit.${key}`,
+  label,
+  add: `Judge it: ${label.toLowerCase()}`,
+  fresh: Object.fromEntries(sizes.map(([size]) => [size, '400'])),
+  fields: [
+    ...sizes.map(([size, words]) => formula(size, words)),
+    formula('when', 'Said only if', { optional: true, wide: true }),
+  ],
+})
 
 /** The whole piece, where it is not rows. */
 export const PIECE_FIELDS: readonly FieldSpec[] = [
@@ -552,5 +600,21 @@ export const PIECE_FIELDS: readonly FieldSpec[] = [
     ['seat', 'a seat'],
     ['table', 'a table'],
     ['shelf', 'a shelf'],
+  ]),
+  fitLine('seat', 'A seat against legs and hips', [
+    ['height', 'Top of the seat above the floor'],
+    ['depth', 'Front edge to back edge'],
+    ['width', 'Width for one person'],
+  ]),
+  fitLine('table', 'A table or counter over a seat', [
+    ['seat', 'Top of the seat above the floor'],
+    ['top', 'Top of the table'],
+    ['underside', 'Lowest thing over the thighs'],
+  ]),
+  fitLine('abreast', 'People side by side', [['length', 'Length at which they sit']]),
+  fitLine('reach', 'Within reach', [['height', 'Highest surface above the floor']]),
+  fitLine('play', 'Play in a niche', [
+    ['opening', 'Width of the niche'],
+    ['width', 'Width of the piece'],
   ]),
 ]

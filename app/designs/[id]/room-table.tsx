@@ -9,7 +9,9 @@ type Row = Readonly<Record<string, unknown>>
 /** A name for a new row that no other row has. */
 function freeName(room: Room, rows: readonly Row[], taken: ReadonlySet<string>): string {
   const base =
-    { parameters: 'size', derived: 'value', parts: 'part', joints: 'joint' }[room.id as string] ?? 'row'
+    { parameters: 'size', derived: 'value', parts: 'part', joints: 'joint', place: 'box' }[
+      room.id as string
+    ] ?? 'row'
   for (let k = rows.length + 1; ; k++) if (!taken.has(`${base}${k}`)) return `${base}${k}`
 }
 
@@ -21,8 +23,14 @@ const under = (faults: Bench['faults'], path: string): readonly string[] =>
 /** One room of a recipe: its rows as lines that open into their fields. */
 export function RoomTable({ room, bench }: { readonly room: Room; readonly bench: Bench }) {
   const { edit, readOnly } = bench
-  const rows = edit.recipe[room.id] as unknown as readonly Row[]
-  const all = [...edit.recipe.parameters, ...edit.recipe.derived, ...edit.recipe.parts, ...edit.recipe.joints]
+  const rows = (edit.recipe[room.id] ?? []) as unknown as readonly Row[]
+  const all = [
+    ...edit.recipe.parameters,
+    ...edit.recipe.derived,
+    ...edit.recipe.parts,
+    ...edit.recipe.joints,
+    ...(edit.recipe.place ?? []),
+  ]
   const own = bench.faults[room.id]
   return (
     <div className="grid gap-3">
@@ -75,6 +83,9 @@ function RowLine({ room, bench, row, at }: LineProps) {
             .filter(Boolean)
             .join(room.joins ?? ' × ')}
         </span>
+        {bench.remarks[at] ? (
+          <span className="basis-full text-[0.92rem] font-medium text-caution">{bench.remarks[at]}</span>
+        ) : null}
         {faults.length > 0 ? (
           <span className="basis-full text-[0.92rem] font-medium text-stop">
             {faults.length === 1 ? faults[0] : `${faults.length} fields need another look.`}

@@ -106,7 +106,7 @@ export function useRecipe(designId: string, version: number, start: Recipe): Rec
   }
 }
 
-const NOTHING: Judged = { faults: {}, model: null, worth: {} }
+const NOTHING: Judged = { faults: {}, refusals: {}, remarks: {}, model: null, worth: {} }
 
 export interface LiveRecipe extends LiveModel {
   readonly judged: Judged
@@ -137,7 +137,7 @@ export function useJudged(recipe: Recipe): LiveRecipe {
       failed,
       model: last.current,
       isCurrent: found.model !== null,
-      refusals: found.faults,
+      refusals: found.refusals,
     }
   }, [judge, asked, failed])
 }

@@ -282,7 +282,7 @@ export default function ModelView(props: ModelViewProps) {
           ) : (
             <PickedPart {...{ model, chosen, units }} />
           )}
-          <ViewControls {...{ state, orbit, pictures }} />
+          <ViewControls {...{ state, units, orbit, pictures }} />
           {pictures.failed ? (
             <p role="alert" className="text-stop">
               The picture could not be made. Try again.

@@ -4,6 +4,9 @@ import clsx from 'clsx'
 import { Camera, Minus, Plus, Ruler, Share2, Users } from 'lucide-react'
 import { type ReactNode, useId } from 'react'
 import { STATURES } from '#lib/core/design/person-outline'
+import type { LengthUnit } from '#lib/core/units/inches'
+import { umFromMm } from '#lib/core/units/length'
+import { sayLength } from '#lib/format/length'
 import { Button } from '../button'
 import type { ViewFrom } from './camera-fit'
 import type { OrbitHandle } from './orbit'
@@ -85,7 +88,11 @@ function CutChoice({ cut, onChange }: { cut: Cut; onChange: (cut: Cut) => void }
   )
 }
 
-function Beside({ state }: { state: ViewState }) {
+/** How tall someone is, as people say it. */
+const sayStature = (mm: number, units: LengthUnit): string =>
+  units === 'in' ? sayLength(umFromMm(mm), units) : `${(mm / 1000).toFixed(2)} m`
+
+function Beside({ state, units }: Pick<ControlsProps, 'state' | 'units'>) {
   return (
     <Row label="Beside it">
       <select
@@ -97,7 +104,7 @@ function Beside({ state }: { state: ViewState }) {
         <option value="none">nobody</option>
         {STATURES.map(({ id, name, statureMm }) => (
           <option key={id} value={id}>
-            {name}, {(statureMm / 1000).toFixed(2)} m
+            {name}, {sayStature(statureMm, units)}
           </option>
         ))}
       </select>
@@ -118,6 +125,7 @@ function Beside({ state }: { state: ViewState }) {
 
 interface ControlsProps {
   readonly state: ViewState
+  readonly units: LengthUnit
   readonly orbit: React.RefObject<OrbitHandle | null>
   readonly pictures: {
     readonly isBusy: boolean
@@ -129,7 +137,7 @@ interface ControlsProps {
   }
 }
 
-export function ViewControls({ state, orbit, pictures }: ControlsProps) {
+export function ViewControls({ state, units, orbit, pictures }: ControlsProps) {
   const look = (from: ViewFrom) => () => orbit.current?.look(from)
   return (
     <div className="grid gap-1 border-t border-hairline pt-2">
@@ -162,7 +170,7 @@ export function ViewControls({ state, orbit, pictures }: ControlsProps) {
           <Slider label="Where it is cut" value={state.cutShare} onChange={state.setCutShare} />
         )}
       </Row>
-      <Beside state={state} />
+      <Beside {...{ state, units }} />
       <div className="flex flex-wrap gap-2 pt-2">
         <Button
           aria-pressed={state.measuring.isOn}

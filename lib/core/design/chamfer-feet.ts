@@ -41,19 +41,16 @@ export function chamferFeet(parts: readonly Part[], kinds: readonly string[], wi
   })
 }
 
-/** Refuses a chamfer that would leave little to stand on. */
-export function refuseFootChamfer(
-  parts: readonly Part[],
-  kinds: readonly string[],
-  widthMm: number,
-): DesignRefusal | undefined {
-  const feet = parts.filter(({ kind }) => kinds.includes(kind))
-  const least = Math.min(...feet.map(({ blank }) => Math.min(blank.widthMm, blank.thicknessMm)))
-  const mostMm = MOST_OF_FOOT * least
+/**
+ * Refuses a chamfer that would leave little to stand on.
+ * @param footMm the smaller size of the foot's section
+ */
+export function refuseFootChamfer(widthMm: number, footMm: number): DesignRefusal | undefined {
+  const mostMm = MOST_OF_FOOT * footMm
   return widthMm > mostMm + ROUNDING_MM
     ? {
         parameter: 'footChamfer',
-        message: `${sayValue(widthMm, 'mm')} off each edge of a foot ${sayValue(least, 'mm')} thick leaves little to stand on; take at most ${sayValue(mostMm, 'mm')}.`,
+        message: `${sayValue(widthMm, 'mm')} off each edge of a foot ${sayValue(footMm, 'mm')} thick leaves little to stand on; take at most ${sayValue(mostMm, 'mm')}.`,
       }
     : undefined
 }

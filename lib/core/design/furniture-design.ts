@@ -4,7 +4,7 @@
  * Tests: tests/core/design/every-design.test.ts
  */
 import { err, ok, type Result } from '#lib/core/units/result'
-import { chamferFeet, refuseFootChamfer } from './chamfer-feet'
+import { chamferFeet } from './chamfer-feet'
 import { type EasedKinds, easeBoards, refuseRadius } from './ease-boards'
 import { fitOfPiece, type PieceFit } from './fit/fit-piece'
 import { wayInParameters } from './fit/place-parameters'
@@ -82,10 +82,15 @@ function refuseScrews(
     joints.flatMap((joint) => joint.screws),
   )
   for (const fault of faults) {
-    const pattern = planOf.get(owner.get(fault.screwId)!)!.screws!
+    const { at, ...plan } = planOf.get(owner.get(fault.screwId)!)!
+    const pattern = plan.screws!
     if (refusals.has(pattern.parameter)) continue
     const message = `${pattern.called} ${sayValue(pattern.lengthMm, 'mm')} long ${FAULT_SENTENCE[fault.kind]}.`
-    refusals.set(pattern.parameter, { parameter: pattern.parameter, message })
+    refusals.set(pattern.parameter, {
+      parameter: pattern.parameter,
+      message,
+      ...(at === undefined ? {} : { at: `${at}.screws.length` }),
+    })
   }
   return [...refusals.values()]
 }
@@ -133,7 +138,7 @@ export interface DesignSource<L> {
   readonly parts: (layout: L) => readonly Part[]
   /** Kinds of parts whose edges `edgeRadius` rounds, which is then among the parameters. */
   readonly eased?: EasedKinds
-  /** Kinds of parts whose feet `footChamfer` takes the edges off, which is then among the parameters. */
+  /** Kinds of parts whose feet `footChamfer` takes the edges off; its parameter and rule are in chamfer-feet.ts. */
   readonly feet?: readonly string[]
   readonly joints: (layout: L, parts: readonly Part[]) => readonly JointPlan[]
   readonly figures: (made: Made<L>) => readonly Figure[]
@@ -186,10 +191,10 @@ export function easedParts(
   sharp: readonly Part[],
   { edgeRadius = 0, footChamfer = 0 }: ParameterValues,
 ): Result<readonly Part[], readonly DesignRefusal[]> {
-  const [radiusMm, chamferMm] = [Number(edgeRadius), Number(footChamfer)]
-  const refused = [refuseRadius(sharp, eased, radiusMm), refuseFootChamfer(sharp, feet, chamferMm)]
-  const [first] = refused.filter((refusal) => refusal !== undefined)
-  return first ? err([first]) : ok(chamferFeet(easeBoards(sharp, eased, radiusMm), feet, chamferMm))
+  const radiusMm = Number(edgeRadius)
+  const tooRound = refuseRadius(sharp, eased, radiusMm)
+  if (tooRound !== undefined) return err([tooRound])
+  return ok(chamferFeet(easeBoards(sharp, eased, radiusMm), feet, Number(footChamfer)))
 }
 
 function buildFrom<L>(

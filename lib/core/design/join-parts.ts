@@ -34,6 +34,8 @@ export interface JointPlan {
   readonly facing?: Vec3
   /** The parameter to name if the two hardly touch. */
   readonly bearing: string
+  /** Row of a recipe that it comes from: `joints.3`. */
+  readonly at?: string
 }
 
 /** One kind of screw of a design, in any number. */
@@ -188,6 +190,7 @@ function refuseBearing(plan: JointPlan, pieces: Pieces, areaMm2: number): Design
   return {
     parameter: plan.bearing,
     message: `${name(plan.a)} and ${name(plan.b)} would ${touch}; a joint needs ${LEAST_CONTACT_MM2} mm² at least.`,
+    ...(plan.at === undefined ? {} : { at: `${plan.at}.b` }),
   }
 }
 

@@ -196,6 +196,8 @@ export interface Notice {
   readonly message: string
   readonly parameter?: string
   readonly source?: string
+  /** Row of a recipe that it is about: `parts.3`. */
+  readonly at?: string
 }
 
 /** A box of the place that the piece is fitted to (counter top, wall), drawn for scale and for clashes. */

@@ -2,11 +2,11 @@
 import { type FormEvent, useMemo } from 'react'
 import type { ParameterSpec } from '#lib/core/design/model'
 import type { LengthUnit } from '#lib/core/units/inches'
-import { sayInUnits } from '#lib/format/sentence'
 import { sayParameter } from '#lib/shop/typed-parameters'
 import type { VariantShop } from '#lib/shop/variant-figures'
 import { Notice } from '../../../ui/notice'
 import { FitSection } from './fit-section'
+import { inReadersUnits } from './in-readers-units'
 import { ModelPanel } from './model-panel'
 import { ParameterGroup } from './parameter-group'
 import { SaveBar } from './save-bar'
@@ -37,9 +37,6 @@ const groupsOf = (specs: readonly ParameterSpec[]) =>
     name,
     specs: specs.filter((s) => s.group === name),
   }))
-
-const inReadersUnits = (faults: Readonly<Record<string, string>>, units: LengthUnit) =>
-  Object.fromEntries(Object.entries(faults).map(([id, sentence]) => [id, sayInUnits(sentence, units)]))
 
 /** The numbers of a design and the piece that they make, side by side; every change is seen at once. */
 export function DesignSheet(props: DesignSheetProps) {

@@ -116,24 +116,26 @@ export function nicheBoxes(v: Niche, size: Size): PlaceBox[] {
   return [...back, ...skirting, ...sides, ...sideSkirting]
 }
 
-/** Play in the niche, left and right together, between the skirting boards where there are any. */
+/** Play of a piece in a niche, left and right together. @param openingMm between skirting boards, or walls */
+export function playLine(openingMm: number, widthMm: number, parameter: string): FitLine {
+  const playMm = openingMm - widthMm
+  const isGood = playMm >= LEAST_PLAY_MM && playMm <= MOST_PLAY_MM
+  return {
+    id: 'play',
+    label: 'Play in the niche',
+    valueMm: playMm,
+    lowMm: LEAST_PLAY_MM,
+    highMm: MOST_PLAY_MM,
+    measured:
+      'left and right together, at the floor: between the skirting boards, or the walls where there are none',
+    source: 'common practice',
+    level: isGood ? 'good' : 'note',
+    parameter,
+  }
+}
+
 export function nicheFit(v: Niche, { widthMm }: Size): FitLine[] {
   if (v.standsAt !== 'niche') return []
   const skirtingMm = v.skirtingHeight > 0 ? 2 * v.skirtingThickness : 0
-  const playMm = v.nicheWidth - skirtingMm - widthMm
-  const isGood = playMm >= LEAST_PLAY_MM && playMm <= MOST_PLAY_MM
-  return [
-    {
-      id: 'play',
-      label: 'Play in the niche',
-      valueMm: playMm,
-      lowMm: LEAST_PLAY_MM,
-      highMm: MOST_PLAY_MM,
-      measured:
-        'left and right together, at the floor: between the skirting boards, or the walls where there are none',
-      source: 'common practice',
-      level: isGood ? 'good' : 'note',
-      parameter: 'nicheWidth',
-    },
-  ]
+  return [playLine(v.nicheWidth - skirtingMm, widthMm, 'nicheWidth')]
 }

@@ -23,6 +23,7 @@ const ROOMS = {
   figures: 'Figure',
   dimensions: 'Dimension',
   notices: 'Notice',
+  place: 'Box of the place',
 } as const
 type Room = keyof typeof ROOMS
 type Row = Readonly<Record<string, unknown>>
@@ -75,7 +76,7 @@ function compareRooms(room: Room, before: readonly Row[], after: readonly Row[])
 /** @example differences(recipe, recipe) //=> [] */
 export function differences(before: Recipe, after: Recipe): Difference[] {
   const rooms = (Object.keys(ROOMS) as Room[]).flatMap((room) =>
-    compareRooms(room, before[room] as unknown as Row[], after[room] as unknown as Row[]),
+    compareRooms(room, (before[room] ?? []) as unknown as Row[], (after[room] ?? []) as unknown as Row[]),
   )
   return [
     ...compare(before.name, after.name, 'name', 'Name'),

@@ -154,6 +154,7 @@ function planOf(run: Run, pair: Pair): JointPlan {
     b: b.part.id,
     glued: joint.glued,
     bearing,
+    at,
     ...(facing === undefined ? {} : { facing }),
   }
   if (joint.screws === undefined) return plan

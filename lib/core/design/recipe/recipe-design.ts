@@ -1,7 +1,7 @@
 /**
  * A Design from a recipe: everything that reads designs works on it unchanged. In: a recipe that check-recipe.ts has
  * passed. Out: the same Model that a design in code gives; refusals name a parameter and, in `at`, the field.
- * Not guaranteed: that parts do not share wood or stand on the floor; a maker sees that on the drawing.
+ * That parts share wood or miss the floor is no refusal but a notice, so that it is seen while it is mended.
  * Tests: tests/core/design/recipe/recipe-design.test.ts, twins.test.ts
  */
 import type { Vec3 } from '#lib/core/geometry/vec3'
@@ -30,7 +30,9 @@ import { copiesOf } from './copies'
 import { joinCopies } from './join-copies'
 import { faceIn, type PlacedCopy, placeCopy } from './place-copy'
 import type { FormulaPoint, Recipe, RecipeDimension, RecipeFault, RecipeParameter } from './recipe'
+import { recipeFit } from './recipe-fit'
 import { blame, holds, numberOf, type Run, say, startRun, worth } from './recipe-run'
+import { soundnessNotices } from './soundness'
 import type { ParseFormula } from './syntax'
 
 export interface RecipeIdentity {
@@ -174,7 +176,14 @@ function dimensionOf(run: Run, dimension: RecipeDimension, k: number): Dimension
   return [near === true ? { ...line, near } : line]
 }
 
-function notices({ l: { run }, weightKg }: Made<Layout>): Notice[] {
+function notices(made: Made<Layout>): Notice[] {
+  const { placed, run } = made.l
+  const rows = new Map(placed.map(({ copy, part }) => [part.id, copy.at]))
+  const parts = made.parts.map((part) => ({ part, at: rows.get(part.id)! }))
+  return [...writtenNotices(made), ...soundnessNotices(parts, run.checked.recipe.hangs !== undefined)]
+}
+
+function writtenNotices({ l: { run }, weightKg }: Made<Layout>): Notice[] {
   const values = new Map(run.values).set('weight', weightKg)
   return run.checked.recipe.notices.flatMap(({ level, when, message, parameter, source }) =>
     holds(run, when, values)
@@ -203,12 +212,9 @@ function useOf(l: Layout): UseOfModel {
 }
 
 const placeOf = ({ run }: Layout): PlaceBox[] =>
-  (run.checked.recipe.place ?? []).map(({ id, name, min, max }) => ({
-    id,
-    name,
-    min: pointOf(run, min),
-    max: pointOf(run, max),
-  }))
+  (run.checked.recipe.place ?? [])
+    .filter(({ when }) => holds(run, when, run.values))
+    .map(({ when: _, min, max, ...box }) => ({ ...box, min: pointOf(run, min), max: pointOf(run, max) }))
 
 /** Screws of another size are always worth trying. */
 const curesOf = ({ parameters }: Recipe): Readonly<Record<string, CureWay>> =>
@@ -236,6 +242,7 @@ export function designFrom(checked: CheckedRecipe, { id, version }: RecipeIdenti
     use: useOf,
     cures: curesOf(recipe),
     place: placeOf,
+    fit: ({ run }) => recipeFit(run),
     ...(recipe.hangs === undefined ? {} : { hangs: recipe.hangs }),
   })
 }

@@ -3,10 +3,12 @@
  * Paths are keys and indexes with points: `parts.3.length`. What reads a recipe walks over this list.
  */
 import type {
+  FitRow,
   FormulaPoint,
   Recipe,
   RecipeCut,
   RecipeDimension,
+  RecipeFit,
   RecipeJoint,
   RecipePart,
   Turn,
@@ -142,8 +144,19 @@ const dimensionFields = (dimension: RecipeDimension, at: string): FormulaField[]
         ['when', dimension.when, YES_NO],
       ])
 
+function fitFields(fit: RecipeFit): FormulaField[] {
+  const rows: [string, FitRow<string> | undefined][] = Object.entries(fit)
+  return rows.flatMap(([row, sizes = {}]) =>
+    fieldsAt(
+      `fit.${row}`,
+      'whole',
+      Object.entries(sizes).map(([key, formula]): Wanted => [key, formula, key === 'when' ? YES_NO : MM]),
+    ),
+  )
+}
+
 export function formulaFields(recipe: Recipe): FormulaField[] {
-  const { derived, rules, middle, parts, joints, figures, dimensions, notices, place = [] } = recipe
+  const { derived, rules, middle, parts, joints, figures, dimensions, notices, place = [], fit = {} } = recipe
   return [
     ...derived.map(
       (row, i): FormulaField => ({
@@ -168,9 +181,11 @@ export function formulaFields(recipe: Recipe): FormulaField[] {
     ),
     ...dimensions.flatMap((dimension, i) => dimensionFields(dimension, `dimensions.${i}`)),
     ...notices.flatMap((notice, i) => fieldsAt(`notices.${i}`, 'notice', [['when', notice.when, YES_NO]])),
-    ...place.flatMap((box, i) =>
-      (['min', 'max'] as const).flatMap((key) => pointFields(`place.${i}.${key}`, box[key])),
-    ),
+    ...place.flatMap((box, i) => [
+      ...fieldsAt(`place.${i}`, 'whole', [['when', box.when, YES_NO]]),
+      ...(['min', 'max'] as const).flatMap((key) => pointFields(`place.${i}.${key}`, box[key])),
+    ]),
+    ...fitFields(fit),
   ]
 }
 

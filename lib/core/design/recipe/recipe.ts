@@ -4,7 +4,7 @@
  * Formulas: lengths in mm, angles in degrees, what they may hold is in syntax.ts, which units go together in unit.ts.
  * A recipe is checked by check-recipe.ts and made into a Design by recipe-design.ts. Format: docs/formats.md.
  */
-import type { CureWay, Joint, ParameterSpec } from '../model'
+import type { CureWay, Joint, ParameterSpec, PlaceBox } from '../model'
 import type { AxisName, TO } from '../placed-part'
 
 /** A number or an expression, as it was typed. */
@@ -230,9 +230,29 @@ export interface RecipeNotice {
 export interface RecipePlace {
   readonly id: string
   readonly name: string
+  /** Stands there only if this holds. */
+  readonly when?: Formula
   readonly min: FormulaPoint
   readonly max: FormulaPoint
+  /** The parameter to change if the piece stands into it. */
+  readonly parameter?: string
+  /** Absent: drawn in every view. */
+  readonly views?: PlaceBox['views']
 }
+
+/** What of the piece is judged by the sizes of people; absent: nothing is said of it. Heights are from the floor. */
+export interface RecipeFit {
+  readonly seat?: FitRow<'height' | 'depth' | 'width'>
+  /** A table, desk or counter over a seat: the top of the seat, the table's top and its underside. */
+  readonly table?: FitRow<'seat' | 'top' | 'underside'>
+  /** People side by side. */
+  readonly abreast?: FitRow<'length'>
+  /** The highest surface that something is put on. */
+  readonly reach?: FitRow<'height'>
+  /** In a niche: its width between skirting boards or walls, and the piece's. */
+  readonly play?: FitRow<'opening' | 'width'>
+}
+export type FitRow<K extends string> = Readonly<Record<K, Formula>> & { readonly when?: Formula }
 
 export interface Recipe {
   readonly format: 1
@@ -256,6 +276,7 @@ export interface Recipe {
     readonly footRests?: readonly string[]
   }
   readonly place?: readonly RecipePlace[]
+  readonly fit?: RecipeFit
   readonly hangs?: 'wall'
 }
 
@@ -273,6 +294,7 @@ export const LIMITS = {
   partRows: 80,
   jointRows: 120,
   rows: 60,
+  placeRows: 10,
   /** Parts of a piece, copies counted. */
   parts: 200,
   joints: 250,

@@ -311,14 +311,6 @@ export const benchRecipe: Recipe = {
     },
     {
       level: 'note',
-      when: 'height < 400 or height > 490',
-      parameter: 'height',
-      message: 'To sit on, 400 to 490 mm suits most; this seat is {height} high.',
-      source:
-        'popliteal height of British adults 19 to 65: women 400 mm (50th percentile), men 490 mm (95th)',
-    },
-    {
-      level: 'note',
       when: 'seatBoards > 1 and seatGap < 3',
       parameter: 'seatGap',
       message: '{seatGap} between boards closes up when the wood swells.',
@@ -326,4 +318,28 @@ export const benchRecipe: Recipe = {
     },
   ],
   use: { kind: 'seat', surfaces: ['seat'] },
+  fit: {
+    seat: {
+      height: 'height',
+      depth: 'depth',
+      width: 'length / max(1, floor(length / 609.6 mm + 0.000000001))',
+    },
+    abreast: { length: 'length' },
+    table: {
+      seat: 'height',
+      top: 'tableHeight',
+      underside: 'tableHeight - tableThickness',
+      when: 'standsAt == "table"',
+    },
+  },
+  place: [
+    {
+      id: 'counter',
+      name: 'Table',
+      when: 'standsAt == "table"',
+      min: ['-150', 'depth - tuckUnder', 'tableHeight - tableThickness'],
+      max: ['length + 150', 'depth - tuckUnder + 700', 'tableHeight'],
+      parameter: 'tableHeight',
+    },
+  ],
 }

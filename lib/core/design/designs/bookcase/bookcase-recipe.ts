@@ -1,7 +1,52 @@
 /** The bookcase as a recipe, for members who copy it. Its twin in code is bookcase.ts; twins.test.ts compares them. */
-import type { Recipe } from '../../recipe/recipe'
+import type { Recipe, RecipePlace } from '../../recipe/recipe'
 import { measured, ownParameters } from '../../recipe/written'
 import { bookcase } from './bookcase'
+
+/** A box between two planes each way; the wall stands behind the piece. */
+const box = (
+  [id, name, parameter]: readonly [string, string, string],
+  when: string,
+  [x, y, z]: readonly [Span, Span, Span],
+  views: RecipePlace['views'] = ['front', 'top'],
+): RecipePlace => ({
+  ...{ id, name, parameter, when, views },
+  min: [x[0], y[0], z[0]],
+  max: [x[1], y[1], z[1]],
+})
+type Span = readonly [string, string]
+
+const NICHE = 'standsAt == "niche"'
+const SKIRTED = 'skirtingThickness > 0 and skirtingHeight > 0'
+const [ALONG, DEEP, HIGH]: readonly Span[] = [
+  ['nicheLeft', 'nicheRight'],
+  ['0', 'wallY'],
+  ['0', 'nicheTop'],
+]
+const LOW: Span = ['0', 'skirtingHeight']
+
+const PLACE: readonly RecipePlace[] = [
+  box(['wall', 'Wall', 'offWall'], 'standsAt != "free"', [ALONG, ['wallY', 'wallY + 60'], HIGH], ['top']),
+  box(
+    ['skirting', 'Skirting', 'offWall'],
+    `standsAt != "free" and ${SKIRTED}`,
+    [ALONG, ['wallY - skirtingThickness', 'wallY'], LOW],
+    ['top'],
+  ),
+  box(['wallLeft', 'Wall, left', 'nicheWidth'], NICHE, [['nicheLeft - 60', 'nicheLeft'], DEEP, HIGH]),
+  box(['wallRight', 'Wall, right', 'nicheWidth'], NICHE, [['nicheRight', 'nicheRight + 60'], DEEP, HIGH]),
+  box(['overhead', 'What is overhead', 'nicheHeight'], NICHE, [ALONG, DEEP, ['nicheTop', 'nicheTop + 60']]),
+  box(['skirtingLeft', 'Skirting, left', 'nicheWidth'], `${NICHE} and ${SKIRTED}`, [
+    ['nicheLeft', 'nicheLeft + skirtingThickness'],
+    DEEP,
+    LOW,
+  ]),
+  box(['skirtingRight', 'Skirting, right', 'nicheWidth'], `${NICHE} and ${SKIRTED}`, [
+    ['nicheRight - skirtingThickness', 'nicheRight'],
+    DEEP,
+    LOW,
+  ]),
+]
 
 export const bookcaseRecipe: Recipe = {
   format: 1,
@@ -24,6 +69,21 @@ export const bookcaseRecipe: Recipe = {
       unit: 'mm',
       formula: 'pitch - shelfThickness - max(bearerWidth, railWidth - shelfThickness)',
       note: 'Between two shelves, where it is least',
+    },
+    { id: 'wallY', unit: 'mm', formula: 'depth + offWall', note: 'From the front to the wall behind it' },
+    {
+      id: 'nicheLeft',
+      unit: 'mm',
+      formula: 'standsAt == "niche" ? (width - nicheWidth) / 2 : -150',
+      note: 'Left end of the wall that is drawn',
+    },
+    { id: 'nicheRight', unit: 'mm', formula: 'width - nicheLeft', note: 'Its right end' },
+    { id: 'nicheTop', unit: 'mm', formula: 'standsAt == "niche" ? nicheHeight : height + 150' },
+    {
+      id: 'sideSkirting',
+      unit: 'mm',
+      formula: 'skirtingHeight > 0 ? skirtingThickness : 0',
+      note: 'What the skirting takes of a niche at either side',
     },
     {
       id: 'low',
@@ -285,4 +345,9 @@ export const bookcaseRecipe: Recipe = {
     },
   ],
   use: { kind: 'shelf', surfaces: ['shelf'] },
+  fit: {
+    reach: { height: 'height' },
+    play: { opening: 'nicheWidth - 2 * sideSkirting', width: 'width', when: 'standsAt == "niche"' },
+  },
+  place: PLACE,
 }

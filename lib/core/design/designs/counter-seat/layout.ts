@@ -4,6 +4,7 @@
  * length h / cos a, foot offset h tan a, ends and notch shoulders at a, notch w / cos a along the leg.
  * Tests: tests/core/design/counter-seat.test.ts
  */
+import { refuseFootChamfer } from '../../chamfer-feet'
 import { refuseField } from '../../engraved-field'
 import type { DesignRefusal } from '../../model'
 import { sayValue } from '../../parameters'
@@ -216,6 +217,8 @@ const frameRules: readonly Rule[] = [
   },
 ]
 
+const footRule: Rule = ({ v }) => refuseFootChamfer(v.footChamfer, Math.min(v.legWidth, v.legThickness))
+
 const backRules: readonly Rule[] = [
   (l) =>
     l.v.joint === 'onFace' && l.v.supportFace === 'inner'
@@ -306,6 +309,7 @@ export const refusalsOf = (layout: Layout): DesignRefusal[] =>
   [
     ...placeRules,
     ...frameRules,
+    footRule,
     ...seatRules,
     ...(layout.v.back === 'low' ? backRules : []),
     ...screwRules,

@@ -4,7 +4,7 @@ import { measured, ownParameters } from '../../recipe/written'
 import { crate } from './crate'
 
 const fieldFits = (size: string, most: string): RecipeRule => ({
-  holds: `field == "none" or ${size} <= ${most}`,
+  holds: `field == "none" or ${size} <= ${most} + 0.000000001`,
   parameter: size,
   message: `On a top slat a field has room for {max(0, ${most})}, not {${size}}.`,
 })

@@ -112,7 +112,7 @@ export const plantStandRecipe: Recipe = {
         'A {shank(screwSize)} shank would split a rail, {railThickness} of wood; it must be {3 * shank(screwSize)} thick.',
     },
     {
-      holds: 'footChamfer <= 0.2 * min(legWidth, legThickness)',
+      holds: 'footChamfer <= 0.2 * min(legWidth, legThickness) + 0.000000001',
       parameter: 'footChamfer',
       message:
         '{footChamfer} off each edge of a foot {min(legWidth, legThickness)} thick leaves little to stand on; take at most {0.2 * min(legWidth, legThickness)}.',

@@ -4,7 +4,7 @@
  * stands on the upper cross between the legs. mm; plan is a square. Tests: tests/core/design/plant-stand.test.ts
  */
 import type { Vec3 } from '#lib/core/geometry/vec3'
-import { footChamferParameter } from '../../chamfer-feet'
+import { footChamferParameter, refuseFootChamfer } from '../../chamfer-feet'
 import { furnitureDesign, type Made, type Rule, refuseIf, refuseSplit, sayMm } from '../../furniture-design'
 import type { JointPlan } from '../../join-parts'
 import type { Dimension, Figure, Notice, ParameterValues, Part } from '../../model'
@@ -148,6 +148,7 @@ const rules: readonly Rule<Layout>[] = [
       'lowHeight',
       `The lower cross would end ${sayMm(v.lowHeight - v.railWidth)} above the floor; it must be at least ${sayMm(v.railWidth + 15)} high.`,
     ),
+  ({ v }) => refuseFootChamfer(v.footChamfer, Math.min(v.legWidth, v.legThickness)),
   ({ v }) => refuseSplit(v.screwSize, v.legWidth, 'the end of a rail beside a leg', 6),
   ({ v }) => refuseSplit(v.screwSize, v.railThickness, 'a rail'),
 ]

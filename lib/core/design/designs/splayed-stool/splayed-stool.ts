@@ -7,7 +7,7 @@
 import type { Vec3 } from '#lib/core/geometry/vec3'
 import { scale } from '#lib/core/geometry/vec3'
 import { radFromDeg } from '#lib/core/units/angle'
-import { footChamferParameter } from '../../chamfer-feet'
+import { footChamferParameter, refuseFootChamfer } from '../../chamfer-feet'
 import { inTiltedPlaneRad, resultantRad, sightlineRad, splayedLengthMm } from '../../compound-angle'
 import { ALL_ROUND, edgeRadiusParameter } from '../../ease-boards'
 import { seatLines } from '../../fit/fit-lines'
@@ -267,6 +267,7 @@ const rules: readonly Rule<Layout>[] = [
       'overhang',
       `The first seat board is ${sayMm(seat.widthMm)} wide and would lie on ${sayMm(Math.max(0, seat.widthMm - v.overhang))} of the supports; it needs 25 mm.`,
     ),
+  ({ v }) => refuseFootChamfer(v.footChamfer, Math.min(v.legWidth, v.legThickness)),
   ({ v }) => refuseSplit(v.screwSize, v.supportThickness, 'the edge of a support'),
 ]
 

@@ -1,11 +1,22 @@
 /** The wall shelf as a recipe, for members who copy it. Its twin in code is wall-shelf.ts; twins.test.ts compares them. */
-import type { Recipe } from '../../recipe/recipe'
+import type { Recipe, RecipePlace } from '../../recipe/recipe'
 import { measured, ownParameters } from '../../recipe/written'
 import { wallShelf } from './wall-shelf'
 
 const BRACKET_X = 'endOverhang + i * pitch'
 const LAP = { length: 'lapScrewLength', called: 'A lap screw' }
 const SCREW = { count: '2', length: 'screwLength', called: 'A shelf or rail screw' }
+
+/** What narrows the wall to less than the shelf is long. */
+const besideWall = (id: string, from: string, to: string): RecipePlace => ({
+  id,
+  name: 'What stands beside the wall',
+  when: 'wallWidth < length',
+  min: [from, '0', 'mountHeight - 600'],
+  max: [to, 'depth', 'mountHeight + 150'],
+  parameter: 'wallWidth',
+  views: ['front', 'top'],
+})
 
 export const wallShelfRecipe: Recipe = {
   format: 1,
@@ -301,6 +312,9 @@ export const wallShelfRecipe: Recipe = {
       min: ['0', 'depth', 'mountHeight - 600'],
       max: ['length', 'depth + 40', 'mountHeight + 150'],
     },
+    besideWall('besideLeft', '-80', '(length - wallWidth) / 2'),
+    besideWall('besideRight', '(length + wallWidth) / 2', 'length + 80'),
   ],
   hangs: 'wall',
+  fit: { reach: { height: 'mountHeight' } },
 }
