@@ -9,7 +9,7 @@ import { valuesFor } from '#lib/core/design/recipe/copies'
 import type { Value } from '#lib/core/design/recipe/evaluate'
 import { judgeFormula } from '#lib/core/design/recipe/judge-formula'
 import type { Recipe, RecipePart } from '#lib/core/design/recipe/recipe'
-import { designFrom, parametersOf } from '#lib/core/design/recipe/recipe-design'
+import { designFrom, parametersOf, soundnessOf } from '#lib/core/design/recipe/recipe-design'
 import { formulaFields, type NamesFor } from '#lib/core/design/recipe/recipe-fields'
 import { startRun, worth } from '#lib/core/design/recipe/recipe-run'
 import { sayWorth } from '#lib/core/design/recipe/template'
@@ -70,10 +70,9 @@ export function judgeRecipe(recipe: Recipe): Judged {
       worths[path] = sayWorth(value, unit.value)
   }
   const built = designFrom(checked.value, { id: 'draft', version: 1 }).build(read.value)
-  if (built.ok) {
-    const remarks = byPath(built.value.notices.flatMap(({ at, message }) => (at ? [[at, message]] : [])))
-    return { ...NONE, model: built.value, remarks, worth: worths }
-  }
+  const seen = built.ok ? built.value.notices : soundnessOf(checked.value, read.value)
+  const remarks = byPath(seen.flatMap(({ at, message }) => (at ? [[at, message]] : [])))
+  if (built.ok) return { ...NONE, model: built.value, remarks, worth: worths }
   const refusals = byPath(built.error.map((e) => [e.at ?? pathOf(recipe, e.parameter), e.message]))
-  return { ...NONE, refusals, worth: worths }
+  return { ...NONE, refusals, remarks, worth: worths }
 }

@@ -176,12 +176,17 @@ function dimensionOf(run: Run, dimension: RecipeDimension, k: number): Dimension
   return [near === true ? { ...line, near } : line]
 }
 
-function notices(made: Made<Layout>): Notice[] {
-  const { placed, run } = made.l
+const notices = (made: Made<Layout>): Notice[] => [...writtenNotices(made), ...soundnessIn(made.l)]
+
+function soundnessIn({ parts, placed, run }: Layout): Notice[] {
   const rows = new Map(placed.map(({ copy, part }) => [part.id, copy.at]))
-  const parts = made.parts.map((part) => ({ part, at: rows.get(part.id)! }))
-  return [...writtenNotices(made), ...soundnessNotices(parts, run.checked.recipe.hangs !== undefined)]
+  const known = parts.map((part) => ({ part, at: rows.get(part.id)! }))
+  return soundnessNotices(known, run.checked.recipe.hangs !== undefined)
 }
+
+/** What its maker should see to, by row, of a piece that is refused too: parts in the way are why screws find no wood. */
+export const soundnessOf = (checked: CheckedRecipe, read: ParameterValues): Notice[] =>
+  soundnessIn(layOut(checked, read))
 
 function writtenNotices({ l: { run }, weightKg }: Made<Layout>): Notice[] {
   const values = new Map(run.values).set('weight', weightKg)

@@ -4,8 +4,10 @@ import { crateRecipe } from '#lib/core/design/designs/crate/crate-recipe'
 import { plantStandRecipe } from '#lib/core/design/designs/plant-stand/plant-stand-recipe'
 import { recipes } from '#lib/core/design/designs/recipes'
 import type { Notice } from '#lib/core/design/model'
+import { readParameters } from '#lib/core/design/parameters'
+import { checkRecipe } from '#lib/core/design/recipe/check-recipe'
 import type { Recipe, RecipePart } from '#lib/core/design/recipe/recipe'
-import { recipeDesign } from '#lib/core/design/recipe/recipe-design'
+import { parametersOf, recipeDesign, soundnessOf } from '#lib/core/design/recipe/recipe-design'
 import { parseFormula } from '#lib/engine/formula-parser'
 
 function builtOf(recipe: Recipe) {
@@ -40,6 +42,20 @@ describe('two parts in the same wood', () => {
       /^«Post, left front» and «Bottom board 1 from the front» are in the same wood, 5 mm deep, and 3 more like them\./,
     )
   })
+})
+
+it('a part in the way of a screw is named too, though the piece is refused for the screw', () => {
+  const { face, grain } = crateRecipe.parts.find(({ id }) => id === 'bottom')!
+  const sizes = { length: '300', width: '90', thickness: '19', x: '0', y: '0', z: '0' }
+  const board: RecipePart = { id: 'board', name: 'Board', kind: 'board', sides: 'one', face, grain, ...sizes }
+  const recipe = { ...crateRecipe, parts: [...crateRecipe.parts, board] }
+  const built = builtOf(recipe)
+  expect(built.ok ? [] : built.error.map(({ at }) => at)).toEqual(['joints.3.screws.length'])
+  const checked = checkRecipe(recipe, parseFormula)
+  if (!checked.ok) throw new Error(JSON.stringify(checked.error))
+  const read = readParameters(parametersOf(recipe), {})
+  const said = soundnessOf(checked.value, read.ok ? read.value : {})
+  expect(said.map(({ at }) => at)).toContain(`parts.${crateRecipe.parts.length}`)
 })
 
 describe('the floor', () => {
