@@ -16,6 +16,7 @@ import { SEAT_LEVELS } from '#lib/core/statics/seat-levels'
 import { rectangleSection, type Section } from '#lib/core/statics/section'
 import type { Tipping } from '#lib/core/statics/stability'
 import { checkStrength, type StrengthOptions, type StrengthReport } from '#lib/core/statics/strength'
+import type { TippingReport } from '#lib/core/statics/tipping-report'
 import { verifyFrame } from '#lib/core/statics/verify-frame'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { SALVAGE_GRADES } from '#lib/core/wood/grades'
@@ -279,15 +280,19 @@ function sayReport(report: StrengthReport) {
   return {
     ...rest,
     checks: checks.map(({ chance: _, ...check }) => check),
-    tipping: {
-      support: tipping.support,
-      centre: tipping.piece.centre,
-      weightN: tipping.piece.weightN,
-      tiltRad: tipping.tiltRad,
-      cases: tipping.cases.map(sayTipping),
-      ...(tipping.onEdge === undefined ? {} : { onEdge: sayTipping(tipping.onEdge) }),
-      ...(tipping.onFootRest === undefined ? {} : { onFootRest: sayTipping(tipping.onFootRest) }),
-    },
+    ...(tipping ? { tipping: sayTippings(tipping) } : {}),
+  }
+}
+
+function sayTippings(tipping: TippingReport) {
+  return {
+    support: tipping.support,
+    centre: tipping.piece.centre,
+    weightN: tipping.piece.weightN,
+    tiltRad: tipping.tiltRad,
+    cases: tipping.cases.map(sayTipping),
+    ...(tipping.onEdge === undefined ? {} : { onEdge: sayTipping(tipping.onEdge) }),
+    ...(tipping.onFootRest === undefined ? {} : { onFootRest: sayTipping(tipping.onFootRest) }),
   }
 }
 

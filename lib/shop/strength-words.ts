@@ -22,6 +22,7 @@ export interface Verdict {
 
 const FAILS: Readonly<Record<StrengthCheck['kind'], string>> = {
   tipping: 'It would tip over',
+  wall: 'It must be fixed to a wall',
   joint: 'A joint would give way',
   bending: 'A part would break',
   shear: 'A part would split along its grain',
@@ -57,6 +58,8 @@ export function checkMarginWords(check: StrengthCheck): string {
       ? `stands ${say3(check.margin)} times what is put on it`
       : `tips at ${Math.floor(check.margin * 100 + 1e-9)} % of what is put on it`
   }
+  if (check.kind === 'wall')
+    return `asks ${say3(check.demand)} N of one fixing; what the wall bears is not known here`
   return check.unit === 'mm' ? tooMuchWords(check) : marginWords(check.margin)
 }
 

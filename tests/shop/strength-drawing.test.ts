@@ -62,7 +62,7 @@ test('the feet from above: the weight inside, the arrow away from it, across the
   const model = counterSeat.build({ species: 'redOak', abreast: 1 })
   const report = model.ok ? checkStrength(model.value) : model
   if (!report.ok) throw new Error('the seat cannot be judged')
-  const { support, arrow, line, centre, box: frame } = feetDrawing(report.value.tipping)!
+  const { support, arrow, line, centre, box: frame } = feetDrawing(report.value.tipping!)!
   const xs = support.map(([x]) => x)
   expect(centre[0]).toBeGreaterThan(Math.min(...xs))
   expect(centre[0]).toBeLessThan(Math.max(...xs))

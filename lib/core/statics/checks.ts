@@ -7,6 +7,7 @@ import type { Sourced } from './sources'
 
 export const CHECK_KINDS = [
   'tipping',
+  'wall',
   'joint',
   'bending',
   'shear',
@@ -30,7 +31,7 @@ export interface StrengthCheck {
   readonly demand: number
   readonly capacity: number
   readonly unit: 'MPa' | 'N' | 'mm' | 'N m' | 'times'
-  /** Capacity over demand, at most MOST_MARGIN. */
+  /** Capacity over demand, at most MOST_MARGIN; 0 where what bears it is not known here (a wall). */
   readonly margin: number
   readonly passes: boolean
   readonly loadCase: string

@@ -25,6 +25,7 @@ import {
   taperPlaces,
 } from './part-axis'
 import { rectangleSection, type Section } from './section'
+import { type WallHold, wallPlaces, wallSupports } from './wall'
 
 export interface StaticsOptions {
   readonly grade: SalvageGrade
@@ -56,6 +57,8 @@ export interface StaticsModel {
   readonly joints: readonly JointPiece[]
   /** Points at which it stands, world. */
   readonly feet: readonly { readonly id: string; readonly partId: string; readonly at: Vec3 }[]
+  /** Of a piece that hangs on a wall. */
+  readonly wall?: WallHold
   readonly weightN: number
   readonly centre: Vec3
 }
@@ -112,7 +115,12 @@ function groups(ids: readonly string[], joints: readonly Joint[]): string[][] {
 }
 
 /** Why a model cannot be judged; undefined if it can. */
-function structureFault(parts: ReadonlyMap<string, WoodPart>, joints: readonly Joint[]): string | undefined {
+function structureFault(
+  parts: ReadonlyMap<string, WoodPart>,
+  joints: readonly Joint[],
+  holding: ReadonlySet<string>,
+  ground: 'stands on the floor' | 'is fixed to the wall',
+): string | undefined {
   const name = (id: string): string => nameOf(parts.get(id)?.axis.part, id)
   const held = new Set(joints.flatMap(({ a, b }) => [a, b]))
   const loose = [...parts.keys()].filter((id) => !held.has(id))
@@ -122,11 +130,11 @@ function structureFault(parts: ReadonlyMap<string, WoodPart>, joints: readonly J
     if (!joint.glued && joint.screws.length === 0)
       return `Nothing holds «${name(joint.a)}» to «${name(joint.b)}»: the joint has no screws and no glue.`
   const apart = groups([...parts.keys()], joints)
-  const floating = apart.find((group) => !group.some((id) => parts.get(id)!.axis.floor.length > 0))
+  const floating = apart.find((group) => !group.some((id) => holding.has(id)))
   if (floating !== undefined)
     return apart.length === 1
-      ? 'No part stands on the floor.'
-      : `${list(floating.map(name))} are joined to nothing that stands on the floor.`
+      ? `No part ${ground}.`
+      : `${list(floating.map(name))} are joined to nothing that ${ground}.`
   return undefined
 }
 
@@ -266,37 +274,39 @@ function purposeOf(model: Model, parts: ReadonlyMap<string, WoodPart>): UseOfMod
  */
 export function staticsFromModel(model: Model, options: StaticsOptions): Result<StaticsModel, string> {
   if (model.parts.length === 0) return err('The model has no parts.')
-  if (model.hangs === 'wall')
-    return err(
-      'It hangs on a wall: what holds it is the wall and what is screwed into it, and neither is judged here.',
-    )
   const read = woodParts(firstUnit(model.parts), options)
   if (!read.ok) return read
   const parts = read.value
   const joints = model.joints.filter(({ a, b }) => parts.has(a) && parts.has(b))
-  const fault = structureFault(parts, joints)
-  if (fault !== undefined) return err(fault)
+  const pieces = joints.flatMap((joint) => jointPieces(joint, [parts.get(joint.a)!, parts.get(joint.b)!]))
   const use = purposeOf(model, parts)
+  const loaded = new Set([...use.surfaces, ...(use.footRests ?? [])])
+  const hung = model.hangs === 'wall' ? wallPlaces(model, loaded, parts, pieces) : undefined
+  const standing = [...parts].filter(([, { axis }]) => axis.floor.length > 0).map(([id]) => id)
+  const fault = hung
+    ? structureFault(parts, joints, new Set(hung.fixings.map(({ partId }) => partId)), 'is fixed to the wall')
+    : structureFault(parts, joints, new Set(standing), 'stands on the floor')
+  if (fault !== undefined) return err(fault)
   if (use.surfaces.length === 0)
     return err('Nothing is known to bear a load: the model has no seat, top or shelf.')
-  const pieces = joints.flatMap((joint) => jointPieces(joint, [parts.get(joint.a)!, parts.get(joint.b)!]))
-  const feet = [...parts].flatMap(([partId, { axis }]) =>
+  const feet = [...(hung ? [] : parts)].flatMap(([partId, { axis }]) =>
     footPoints(axis).map((at, i) => ({ id: `${partId}:foot${i + 1}`, partId, at })),
   )
   const points = new Map<string, Vec3[]>([...parts.keys()].map((id) => [id, []]))
   for (const { joint, frame } of pieces)
     for (const id of [joint.a, joint.b]) points.get(id)!.push(frame.origin)
-  for (const { partId, at } of feet) points.get(partId)!.push(at)
-  const loaded = new Set([...use.surfaces, ...(use.footRests ?? [])])
+  for (const { partId, at } of [...feet, ...(hung?.fixings ?? []), ...(hung?.contacts ?? [])])
+    points.get(partId)!.push(at)
   const places = new Map(
     [...parts].map(([id, part]) => [id, placesOn(part, points.get(id)!, loaded.has(id))]),
   )
   const glued = new Set(joints.filter((joint) => joint.glued).map(({ id }) => id))
   const built = buildMembers(parts, places, glued)
   const times = options.jointStiffness ?? 1
+  const nodeNear = (partId: string, at: Vec3): string =>
+    built.nodeAt(partId, axisPlace(parts.get(partId)!.axis, at))
   const links = pieces.map((piece): FrameLink => {
-    const node = (partId: string): string =>
-      built.nodeAt(partId, axisPlace(parts.get(partId)!.axis, piece.frame.origin))
+    const node = (partId: string): string => nodeNear(partId, piece.frame.origin)
     const [kx, ky, kz, rx, ry, rz] = piece.stiffness.map((k) => k * times)
     return {
       id: piece.id,
@@ -308,10 +318,14 @@ export function staticsFromModel(model: Model, options: StaticsOptions): Result<
       stiffness: [kx, ky, kz, rx, ry, rz],
     }
   })
+  const wall: WallHold | undefined = hung && {
+    fixings: hung.fixings.map(({ partId, at }) => ({ partId, at, node: nodeNear(partId, at) })),
+    contacts: [...new Set(hung.contacts.map(({ partId, at }) => nodeNear(partId, at)))],
+  }
   const frameFeet = feet.map(
     ({ id, partId, at }): FrameFoot => ({
       id,
-      node: built.nodeAt(partId, axisPlace(parts.get(partId)!.axis, at)),
+      node: nodeNear(partId, at),
       at,
       ...(options.friction === undefined ? {} : { friction: options.friction }),
     }),
@@ -320,7 +334,14 @@ export function staticsFromModel(model: Model, options: StaticsOptions): Result<
   for (const member of built.partMembers)
     membersOf.set(member.partId, [...(membersOf.get(member.partId) ?? []), member])
   return ok({
-    frame: { nodes: built.nodes, members: built.members, links, feet: frameFeet },
+    frame: {
+      nodes: built.nodes,
+      members: built.members,
+      links,
+      feet: frameFeet,
+      ...(wall ? { supports: wallSupports(wall, new Set(wall.contacts)) } : {}),
+    },
+    ...(wall ? { wall } : {}),
     use,
     isUseGuessed: model.use === undefined,
     parts,

@@ -120,6 +120,15 @@ export const SHELF_LOADS = {
   },
   racking: { value: 0.05, source: practice('a twentieth of the load, sideways at the top') },
   leastRackingN: 50,
+  /** Of what hangs on a wall. */
+  leaned: {
+    value: 200,
+    insetMm: 50,
+    source: {
+      source: 'EN 16122:2012 11.2 puts 200 N so on what stands (assumed there too); the same on what hangs',
+      tag: 'assumed',
+    } as const,
+  },
 } as const
 
 const DOWN: Vec3 = [0, 0, -1]
@@ -394,7 +403,21 @@ function shelfCases(model: StaticsModel): Draft[] {
         push: sideLoad(model, scale(way, rackN)),
       }),
     ),
+    ...(model.wall === undefined ? [] : [leanedOn(model, loads)]),
   ]
+}
+
+/** A full shelf on a wall with someone's weight on its front edge. */
+function leanedOn(model: StaticsModel, full: readonly MemberLoad[]): Draft {
+  const { value, insetMm, source } = SHELF_LOADS.leaned
+  const [[, , front]] = edgePlaces(boundsOf(surfaceOutline(model)), insetMm)
+  return {
+    id: 'leaned',
+    name: 'Full, and leaned on at the front edge',
+    source,
+    sizeN: value,
+    loads: [...full, ...padLoad(model, front, value, 100)],
+  }
 }
 
 /** An even load over a part, N/mm2 of its outline. */

@@ -13,6 +13,7 @@ import { frameCaseOf, type LoadCase, loadCases } from './load-cases'
 import type { SeatLevel } from './seat-levels'
 import { saySource } from './sources'
 import { supportPolygon } from './stability'
+import { type CaseSolver, wallSolver } from './wall'
 
 /** A case as it was run, for the page. */
 export interface CaseRun {
@@ -80,10 +81,11 @@ function runOne(
   frame: FrameModel,
   one: LoadCase,
   known: Moments,
+  solve: CaseSolver,
 ): Result<CaseResultOf, string> {
   const share = one.variable.length === 0 ? 1 : standingShare(model, frame, one, known)
   const frameCase = frameCaseOf(one, share)
-  const solved = frame.solve(frameCase)
+  const solved = solve(frameCase)
   if (!solved.ok) return err(solved.error.message)
   const result = solved.value
   const what = one.whenTips === 'weigh' ? (share > 0 ? 'weighedDown' : 'asIs') : share < 1 ? 'eased' : 'asIs'
@@ -141,9 +143,10 @@ export function runCases(
 ): Result<{ readonly results: CaseResultOf[]; readonly runs: CaseRun[]; readonly notes: string[] }, string> {
   const all: CaseResultOf[] = []
   const known: Moments = new Map()
+  const solve: CaseSolver = model.wall ? wallSolver(model.frame, model.wall) : frame.solve
   for (const one of loadCases(model, level)) {
     if (only !== undefined && one.name !== only) continue
-    const done = runOne(model, frame, one, known)
+    const done = runOne(model, frame, one, known, solve)
     if (!done.ok) return done
     all.push(done.value)
   }

@@ -187,12 +187,16 @@ function sagChecks(model: StaticsModel, results: readonly CaseResultOf[]): Stren
   })
 }
 
+/** The floor, or the lower end of what hangs. */
+const lowestMm = ({ wall, frame }: StaticsModel): number =>
+  wall === undefined ? 0 : Math.min(...frame.nodes.map(({ at }) => at[2]))
+
 function swayCheck(model: StaticsModel, results: readonly CaseResultOf[]): StrengthCheck[] {
   const pushed = results.filter(({ loadCase }) => loadCase.shows === 'sway')
   if (pushed.length === 0) return []
   const worst = pushed.reduce((a, b) => (b.demands.swayMm > a.demands.swayMm ? b : a))
   const heightMm = Math.max(...model.use.surfaces.map((id) => model.parts.get(id)!.axis.topMm))
-  const capacity = SWAY_LIMIT * heightMm
+  const capacity = SWAY_LIMIT * (heightMm - lowestMm(model))
   const margin = marginOf(worst.demands.swayMm, capacity)
   const pushN = worst.loadCase.sizeN * worst.run.share
   return [

@@ -20,6 +20,7 @@ import type { SeatLevel } from './seat-levels'
 import { CAUTION } from './sources'
 import { strengthChecks } from './strength-checks'
 import { type TippingReport, tippingChecks, tippingReport } from './tipping-report'
+import { type WallReport, wallCheck, wallReport } from './wall-report'
 
 export interface StrengthOptions {
   readonly grade?: SalvageGrade
@@ -48,7 +49,10 @@ export interface StrengthReport {
   readonly summary: string
   /** Governing first. */
   readonly checks: readonly StrengthCheck[]
-  readonly tipping: TippingReport
+  /** Absent for a piece that hangs. */
+  readonly tipping?: TippingReport
+  /** What a wall must bear, of a piece that hangs on one. */
+  readonly wall?: WallReport
   readonly movement: Movements
   /** Things to know that are no checks: guesses, screws close to edges, what is not covered. */
   readonly notes: readonly string[]
@@ -118,16 +122,20 @@ export function studyStrength(model: Model, options: StrengthOptions = {}): Resu
   if (!statics.ok) return statics
   const frame = prepareFrame({ ...statics.value.frame, cases: [] })
   if (!frame.ok) return err(plainRefusal(statics.value, frame.error.message))
-  const tipping = tippingReport(statics.value)
-  if (tipping === undefined) return err('Its feet stand on one line, so it cannot stand by itself.')
+  const isHung = statics.value.wall !== undefined
+  const tipping = isHung ? undefined : tippingReport(statics.value)
+  if (tipping === undefined && !isHung)
+    return err('Its feet stand on one line, so it cannot stand by itself.')
   const run =
     options.only === 'tipping'
       ? ok({ results: [], runs: [], notes: [] })
       : runCases(statics.value, frame.value, options.only?.loadCase, options.level)
   if (!run.ok) return run
   const movement = movementsOf(statics.value, season)
+  const wall = wallReport(statics.value, run.value.results)
   const checks = governingFirst([
-    ...tippingChecks(tipping),
+    ...(tipping === undefined ? [] : tippingChecks(tipping)),
+    ...(wall === undefined ? [] : [wallCheck(wall)]),
     ...strengthChecks(statics.value, run.value.results, movement),
   ])
   const report: StrengthReport = {
@@ -138,7 +146,8 @@ export function studyStrength(model: Model, options: StrengthOptions = {}): Resu
     ),
     summary: summaryOf(checks),
     checks,
-    tipping,
+    ...(tipping === undefined ? {} : { tipping }),
+    ...(wall === undefined ? {} : { wall }),
     movement,
     notes: [...notesOf(statics.value, grade, factor), ...run.value.notes],
     cases: run.value.runs,

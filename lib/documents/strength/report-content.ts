@@ -121,8 +121,8 @@ function checkBlocks({ report, parts }: PrintedStrength, sources: Sources): Text
     `${worst.title}${others.length > 0 ? ` (worst of ${others.length + 1} alike)` : ''}`,
     worst.loadCase,
     said(worst.demand, worst.unit),
-    said(worst.capacity, worst.unit),
-    worst.margin >= MOST_MARGIN ? '–' : say3(worst.margin),
+    worst.kind === 'wall' ? 'not known' : said(worst.capacity, worst.unit),
+    worst.margin >= MOST_MARGIN || worst.kind === 'wall' ? '–' : say3(worst.margin),
     outcomeOf(worst),
     sources.of(worst.sources),
   ])
@@ -156,6 +156,7 @@ function checkBlocks({ report, parts }: PrintedStrength, sources: Sources): Text
 }
 
 function tippingBlocks({ report: { tipping } }: PrintedStrength, sources: Sources): TextBlock[] {
+  if (tipping === undefined) return []
   const drawn = feetDrawing(tipping)
   const more = [tipping.onFootRest, tipping.onEdge].filter((one) => one !== undefined)
   return [

@@ -51,6 +51,6 @@ describe('the shape under load', () => {
     expect(parts.map(({ partId }) => partId)).toEqual([...study.model.parts.keys()])
     const heights = parts.flatMap(({ corners }) => corners.map((p) => p[2]))
     expect(Math.min(...heights)).toBeCloseTo(0, 1)
-    expect(Math.max(...heights)).toBeCloseTo(study.report.tipping.piece.surfaceHeightMm, 1)
+    expect(Math.max(...heights)).toBeCloseTo(study.report.tipping!.piece.surfaceHeightMm, 1)
   })
 })

@@ -18,7 +18,6 @@ function reportIn(design: Design, species: string): StrengthReport {
   if (!made.ok) throw new Error(`${design.id} in ${species}: ${made.error}`)
   return made.value
 }
-const standing = designs.filter((design) => modelIn(design, 'redOak').hangs === undefined)
 const governing = ({ checks }: StrengthReport): StrengthCheck =>
   checks.filter(({ weight }) => weight === 'safety').reduce((a, b) => (b.margin < a.margin ? b : a))
 
@@ -33,10 +32,11 @@ const IN_RED_OAK: Readonly<Record<string, readonly [string, number]>> = {
   crate: ['joint/cleat-·/·', 19.27],
   plantStand: ['joint/cross-upper', 18.42],
   trestleTable: ['joint/apron-·-·', 1.29],
+  wallShelf: ['joint/rail-1', 1.36],
 }
 
 describe('every design as it is shipped', () => {
-  it.each(standing.flatMap((design) => ORDINARY.map((species) => [design.id, species, design] as const)))(
+  it.each(designs.flatMap((design) => ORDINARY.map((species) => [design.id, species, design] as const)))(
     '%s in %s passes every check of safety',
     (_, species, design) => {
       const report = reportIn(design, species)
@@ -48,7 +48,7 @@ describe('every design as it is shipped', () => {
 
   it('what governs, and by how much, in red oak', () => {
     const found = Object.fromEntries(
-      standing.map((design) => {
+      designs.map((design) => {
         const { id, margin } = governing(reportIn(design, 'redOak'))
         return [
           design.id,
@@ -64,6 +64,7 @@ describe('every design as it is shipped', () => {
       const { checks, conditions } = reportIn(designs.find((d) => d.id === id)!, 'redOak')
       return [...conditions, ...checks.filter(({ passes }) => !passes).map(({ sentence }) => sentence)]
     }
+    expect(said('wallShelf').join(' ')).toMatch(/What a wall bears is not known here/)
     expect(said('bookcase').join(' ')).toMatch(/once it is fixed to a wall.*must not stand free/)
     expect(said('sideTable').join(' ')).toMatch(/\d+ N push it over.*nobody should lean on it/)
     expect(said('plantStand').join(' ')).toMatch(/\d+ N push it over.*nobody should lean on it/)
@@ -72,15 +73,8 @@ describe('every design as it is shipped', () => {
     expect(said('trestleTable')).toEqual([])
   })
 
-  it('what hangs on a wall is refused in a sentence', () => {
-    const hanging = designs.filter((design) => !standing.includes(design))
-    expect(hanging.map(({ id }) => id)).toEqual(['wallShelf'])
-    const made = checkStrength(modelIn(hanging[0], 'redOak'))
-    expect(made.ok ? '' : made.error).toMatch(/hangs on a wall/)
-  })
-
   it('soft pine is judged weaker than oak, and unnamed wood weaker still', () => {
-    for (const design of standing) {
+    for (const design of designs) {
       const margin = (species: string) => governing(reportIn(design, species)).margin
       expect(margin('redOak'), design.id).toBeGreaterThan(margin('easternWhitePine'))
       expect(margin('easternWhitePine'), design.id).toBeGreaterThan(margin('any'))

@@ -96,7 +96,7 @@ function CheckLine({
         </p>
       </div>
       <div className="min-w-0">
-        <Bar check={worst} />
+        {worst.kind === 'wall' ? null : <Bar check={worst} />}
         <p className="mt-1.5 text-[0.92rem]">{say(checkMarginWords(worst))}</p>
       </div>
       <div className="flex min-w-0 flex-wrap items-start gap-x-5 gap-y-2 md:col-span-2 print:hidden">

@@ -119,7 +119,7 @@ function Answers({ buildId, wood, mayChange, desk, sheet, asked }: AnswersProps)
       {sheet.woods.length > 0 ? woods : null}
       <Checks {...{ buildId, mayChange, desk, sheet, asked }} />
       {sheet.woods.length > 0 ? null : woods}
-      <TippingSection tipping={report.tipping} />
+      {report.tipping ? <TippingSection tipping={report.tipping} /> : null}
       <WaysSection {...{ desk, asked }} />
       <MovementSection sheet={sheet} />
       <ScatterSection {...{ desk, asked }} />
