@@ -9,6 +9,7 @@ import { isPictureView, PICTURE_VIEWS, type PicturePlace } from '#lib/shop/pictu
 import { type Refusal, refusal } from '#lib/shop/refusal'
 import { action, id, query } from './action'
 import { database } from './client'
+import { mayRemoveAny } from './internal/may-remove-any'
 import { modelParts } from './internal/model-parts'
 import { openVariant } from './internal/open-variant'
 import { announce, type Transaction, transact } from './transaction'
@@ -83,8 +84,6 @@ export const addToVariant = action({
       return write(tx, { buildId, memberId: actor.memberId, body, ...about }, makerId)
     }),
 })
-
-const mayRemoveAny = ({ role }: { role: string }) => role !== 'member'
 
 /** Takes a comment back: its writer, a keeper or an admin. */
 export const remove = action({

@@ -10,6 +10,7 @@ import { readPng } from '#lib/shop/png-file'
 import { type Refusal, refusal } from '#lib/shop/refusal'
 import { action, id, query } from './action'
 import { database } from './client'
+import { mayRemoveAny } from './internal/may-remove-any'
 import { openVariant } from './internal/open-variant'
 import { announce, type Transaction, transact } from './transaction'
 
@@ -58,8 +59,6 @@ export const show = action({
     })
   },
 })
-
-const mayRemoveAny = ({ role }: { role: string }) => role !== 'member'
 
 /** Takes a still back: who shows it, a keeper or an admin. What was said about it stays. */
 export const remove = action({

@@ -147,7 +147,8 @@ export function cutAlong(frame: Frame, end: 'endA' | 'endB', point: Vec3, normal
   }
 }
 
-const cornersOf = ({ blank, frame }: Part): Vec3[] =>
+/** The corners of a part's blank where it stands. */
+export const cornersOf = ({ blank, frame }: Part): Vec3[] =>
   [0, blank.lengthMm].flatMap((x) =>
     [0, blank.widthMm].flatMap((y) => [0, blank.thicknessMm].map((z) => toWorld(frame, [x, y, z]))),
   )

@@ -9,6 +9,7 @@ import { dot, scale, sub, type Vec3 } from '#lib/core/geometry/vec3'
 import type { Part } from './model'
 import { FACE_NAMES, faceOffset, type HalfSpace, outwardNormal } from './part-body'
 import { type FlatFace, facesWithin, massProperties, type Walls, wallsOf } from './part-shape'
+import { cornersOf } from './placed-part'
 
 const THIN_MM = 0.05
 const LEAST_MM3 = 0.01
@@ -20,11 +21,6 @@ export interface SharedWood {
   /** How far one reaches into the other: the least extent of what they share. */
   readonly deepMm: number
 }
-
-const cornersOf = ({ blank, frame }: Part): Vec3[] =>
-  [0, blank.lengthMm].flatMap((x) =>
-    [0, blank.widthMm].flatMap((y) => [0, blank.thicknessMm].map((z) => toWorld(frame, [x, y, z]))),
-  )
 
 /** Whether all of b's blank lies outside one face of a's. */
 const isBeyondFace = (a: Part, corners: readonly Vec3[]): boolean => {

@@ -5,10 +5,11 @@
  * Lengths inside the plan's sentences are given to 0.1 mm and are turned into inches from that.
  * Tests: tests/app/bench-sheet.test.ts
  */
+import { capital } from '#lib/core/design/face-words'
 import type { Setup, SetupCut, SetupPlan, StationKind } from '#lib/core/setups/setup-plan'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { sayInUnits } from '#lib/format/sentence'
-import { capital, type SettingItem, settingItems, setupTitle } from './setting-items'
+import { type SettingItem, settingItems, setupTitle } from './setting-items'
 
 /** Alike cuts, ticked off together or one by one. */
 export interface BenchCuts {

@@ -3,6 +3,7 @@
  * called. In: a set-up (mm, rad) and the person's unit. Out: labels and values. Bits and drills keep the name that is
  * stamped on them. Tests: tests/app/bench-sheet.test.ts
  */
+import { capital } from '#lib/core/design/face-words'
 import type { Setup } from '#lib/core/setups/setup-plan'
 import type { LengthUnit } from '#lib/core/units/inches'
 import { umFromMm } from '#lib/core/units/length'
@@ -84,8 +85,6 @@ export function settingItems(setup: Setup, units: LengthUnit): SettingItem[] {
     value === undefined ? [] : [{ label, value, isNew: isNew(change) }],
   )
 }
-
-export const capital = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`
 
 /**
  * What is done, and the one setting that tells it from others of its kind.

@@ -7,7 +7,7 @@
 import type { Vec2 } from '#lib/core/geometry/polygon2'
 import type { SolidKernel } from '#lib/core/geometry/solid'
 import { dot } from '#lib/core/geometry/vec3'
-import { FACE_WORDS } from '../face-words'
+import { capital, FACE_WORDS } from '../face-words'
 import type { EdgeBevel, FaceName, Part } from '../model'
 import { outlineMeshes, type PlacedMesh } from '../part-solid'
 import { placeAngle } from './angle-dimension'
@@ -356,11 +356,11 @@ function dimensioned(view: SideView, h: number, { placed, linear, rows, title }:
   const all = together(done)
   const lines = [...view.lines, ...all.lines]
   const box = grown(object, pointsOf({ lines, texts: all.texts }))
-  const capital = title.charAt(0).toUpperCase() + title.slice(1)
+  const said = capital(title)
   const name = label(
     `name of ${title}`,
-    capital,
-    [object.min[0] + textWidth(capital, h) / 2, box.max[1] + 1.1 * h],
+    said,
+    [object.min[0] + textWidth(said, h) / 2, box.max[1] + 1.1 * h],
     h,
   )
   const texts = [...all.texts, name]
