@@ -11,6 +11,7 @@ import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
 import { type PublishedInstance, problemFromPublished } from '#lib/core/cutting/published'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
 import { loadLpSolver } from '#lib/engine/lp-solver'
+import { packBoards } from './packer-peer'
 import { plantedShop } from './planted-shops'
 
 export const name = 'cutting: published sets and planted shops'
@@ -80,6 +81,32 @@ function runSet(file: string, print: (line: string) => void): void {
   )
 }
 
+/** Boards of the engine over boards of a general rectangle packer: below 1 the engine needs fewer. */
+function runPacker(print: (line: string) => void): void {
+  for (const set of ['2d_bwmv_class_rep', '2d_csp_silva2010', '2d_g2csp_furniture_A43']) {
+    const { instances } = JSON.parse(fs.readFileSync(path.join(FOLDER, `${set}.json`), 'utf8')) as {
+      instances: Instance[]
+    }
+    let [n, own, packed, ownSeconds, packedSeconds] = [0, 0, 0, 0, 0]
+    for (let i = 0; i < instances.length; i += EVERY) {
+      const problem = problemFromPublished(instances[i])
+      const peer = packBoards(problem)
+      if (peer === null) continue
+      const { plan, seconds } = timed(problem, SECONDS)
+      if (plan.shortages.length > 0) continue
+      n++
+      own += plan.layouts.reduce((sum, l) => sum + l.copies, 0)
+      packed += peer.boards
+      ownSeconds += seconds
+      packedSeconds += peer.seconds
+    }
+    print(
+      `${set} against a rectangle packer: n ${n}, boards ${own} to ${packed} (ratio ${(own / packed).toFixed(3)}), ` +
+        `${(ownSeconds / n).toFixed(2)} s to ${(packedSeconds / n).toFixed(2)} s each`,
+    )
+  }
+}
+
 function runPlanted(print: (line: string) => void): void {
   for (const [boards, parts] of [
     [5, 20],
@@ -106,5 +133,6 @@ export function run(print: (line: string) => void): void {
     const files = fs.readdirSync(FOLDER).filter((f) => f.endsWith('.json'))
     for (const file of files.filter((f) => f.includes(process.env.CUT_SET ?? ''))) runSet(file, print)
   } else print('published sets: not here (looked in ../shared/bench)')
+  if (fs.existsSync(FOLDER) && ['packer', undefined].includes(process.env.CUT_SET)) runPacker(print)
   if (process.env.CUT_SET === undefined || process.env.CUT_SET === 'planted') runPlanted(print)
 }
