@@ -10,6 +10,7 @@ import { type Rng, seededRng } from '#lib/core/units/rng'
 import { cheaperSets } from './board-sets'
 import { areWhole } from './bounds'
 import { MOST_TRIED, PlanBuilder } from './build-plan'
+import { DemandPrices } from './demand-prices'
 import { MOST_ROOTS } from './fill-board'
 import type { LpSolver } from './lp'
 import type { PartGains } from './part-gains'
@@ -18,6 +19,7 @@ import { isAllMade, isProven, PlanProofs, type SearchBounds } from './plan-proof
 import { compare, type Plan, planOf, type Score, worthOf } from './plan-score'
 import { PoolBound } from './pool-bound'
 import type { Prepared } from './prepared'
+import { hasNoLimits } from './saw-limits'
 import { countParts, type Used } from './section'
 import { chooseBoards, chooseSpots, partOf, replaced, shuffle } from './take-apart'
 
@@ -34,12 +36,15 @@ const BEAMS = [1, 2, 4, 8, 16, 32, 64, 128]
 /** How many of them are used on a large pool. */
 const POOL_BEAMS = 5
 /** Rounds without a better plan after which a search without a step limit ends. */
-const PATIENCE = 3_000
+const PATIENCE = 20_000
 /** The same, once weight and cost are proven: only offcuts can still improve. */
 const PATIENCE_PROVEN = 200
 /** Most blocks without waste made at once, and most classes of boards for which they are sought. */
 const MOST_WHOLE = 20_000
 const MOST_WHOLE_CLASSES = 300
+/** Work of the tables in one cycle, and rounds from each of their cuttings. */
+const PRICED_WORK = 1e8
+const PRICED_ROUNDS = 40
 /** First cycle in which patterns are priced, and exchanges of boards tried in each. */
 const PATTERN_CYCLE = 1
 const EXCHANGES = 6
@@ -65,7 +70,8 @@ export class PlanSearch {
   private bestScore: Score = { weight: 0, cost: 0, pull: 0 }
   private bestWorth = -1
   private partsArea = 0
-  /** Made when first wanted; null where it is of no use. */
+  /** Both are made when first wanted; null where they are of no use. */
+  private demandPrices: DemandPrices | null | undefined
   private patterns: PatternSearch | null | undefined
 
   constructor(prep: Prepared, reach: Int32Array, bounds: SearchBounds, options: SearchOptions) {
@@ -108,6 +114,7 @@ export class PlanSearch {
       const missed = this.proofs.prove(cycle, this.bestScore)
       if (missed !== null) this.adopt(missed)
       if (cycle >= PATTERN_CYCLE) this.choosePatterns(all)
+      this.priceDemand(all)
       const fresh = this.rebuild(all, cycle)
       const effort = Math.min(10_000, Math.ceil(100 * 1.2 ** cycle))
       if (this.isAllMade() && !this.isProven() && !this.isPool()) this.squeeze(effort, cycle)
@@ -122,6 +129,32 @@ export class PlanSearch {
       if (idle > (this.isProven() ? PATIENCE_PROVEN : this.patience())) break
     }
     return this.best
+  }
+
+  /** One clear board: cuttings that forget the demand, at prices that remember it, as new starts. */
+  private priceDemand(all: readonly number[]): void {
+    const { prep, reach, options, bounds } = this
+    if (this.demandPrices === undefined) {
+      const [cls] = prep.classes
+      const isAlone = prep.classes.length === 1 && cls.count === 1 && cls.zones.length === 0
+      const isOpen = isAlone && cls.allowed === null && hasNoLimits(prep)
+      this.demandPrices = isOpen ? new DemandPrices(prep, reach, this.rng, options.shouldStop) : null
+    }
+    let work = 0
+    while (this.demandPrices !== null && work < PRICED_WORK && !this.isProven() && !this.builder.isOver()) {
+      const found = this.demandPrices.step(this.bestScore.weight)
+      if (found === null) {
+        this.demandPrices = null
+        return
+      }
+      work += found.work
+      this.builder.filler.steps++
+      const bound = areWhole(prep.weight) ? Math.floor(found.bound + 1e-6) : found.bound
+      bounds.weight = Math.min(bounds.weight, bound)
+      const start = planOf(prep, reach, [{ cls: 0, root: found.root }])
+      this.offerBest(start)
+      if (start.used[0].root.parts > 0) this.improve(start, all, PRICED_ROUNDS)
+    }
   }
 
   /** Many boards, or many alike: which boards and which fillings, by what parts are worth. */
