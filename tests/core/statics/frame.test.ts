@@ -10,6 +10,7 @@ import {
   ALL,
   aFrame,
   beamOf,
+  cantilever,
   member,
   PIN,
   portal,
@@ -64,15 +65,7 @@ describe('beams', () => {
 
   // P L^3 / 3 E I.
   it('cantilever 200 mm of 38 × 38 under 300 N: 0.3837 mm', () => {
-    const [result] = solved({
-      nodes: [
-        { id: 'wall', at: [0, 0, 0] },
-        { id: 'tip', at: [200, 0, 0] },
-      ],
-      members: [member('1', 'wall', 'tip', SQUARE38)],
-      supports: [{ node: 'wall', fixed: ALL }],
-      cases: [{ id: 'p', nodeLoads: [{ node: 'tip', forceN: [0, 0, -300] }] }],
-    })
+    const [result] = solved(cantilever(200, SQUARE38, 300))
     close(-result.nodes.get('tip')![2], (300 * 200 ** 3) / (3 * 12_000 * (38 ** 4 / 12)))
     expect(Math.abs(-result.nodes.get('tip')![2] - 0.3837)).toBeLessThan(0.002)
   })
@@ -119,15 +112,7 @@ describe('beams', () => {
   // Timoshenko: P L^3 / 3 E I + P L / (G 5/6 A).
   it('counts shear where it is asked to', () => {
     const section = rectangleSection(60, 20, { shear: true })
-    const [result] = solved({
-      nodes: [
-        { id: 'wall', at: [0, 0, 0] },
-        { id: 'tip', at: [150, 0, 0] },
-      ],
-      members: [member('1', 'wall', 'tip', section)],
-      supports: [{ node: 'wall', fixed: ALL }],
-      cases: [{ id: 'p', nodeLoads: [{ node: 'tip', forceN: [0, 0, -500] }] }],
-    })
+    const [result] = solved(cantilever(150, section, 500))
     const bending = (500 * 150 ** 3) / (3 * 12_000 * ((20 * 60 ** 3) / 12))
     close(-result.nodes.get('tip')![2], bending + (500 * 150) / (750 * (5 / 6) * 1200))
   })

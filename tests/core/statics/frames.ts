@@ -150,3 +150,14 @@ export function aFrame(loadN: number, rakeRad: number): FrameProblem {
     cases: [{ id: 'p', nodeLoads: [{ node: 'top', forceN: [0, 0, -loadN] }] }],
   }
 }
+
+/** Along x from a wall, loaded downwards at its tip. */
+export const cantilever = (lengthMm: number, section: Section, downN: number): FrameProblem => ({
+  nodes: [
+    { id: 'wall', at: [0, 0, 0] },
+    { id: 'tip', at: [lengthMm, 0, 0] },
+  ],
+  members: [member('1', 'wall', 'tip', section)],
+  supports: [{ node: 'wall', fixed: ALL }],
+  cases: [{ id: 'p', nodeLoads: [{ node: 'tip', forceN: [0, 0, -downN] }] }],
+})

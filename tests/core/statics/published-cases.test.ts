@@ -25,7 +25,7 @@ import {
   tippingOf,
 } from '#lib/core/statics/stability'
 import { judgePublishedCases, type PublishedCase } from '../published-cases'
-import { ALL, aFrame, beamOf, member, PIN, portal, ROLLER, SQUARE38, solved, unstretched } from './frames'
+import { ALL, aFrame, beamOf, cantilever, PIN, portal, ROLLER, SQUARE38, solved, unstretched } from './frames'
 
 const MPA_PER_PSI = 0.00689476
 const N_PER_LBF = 4.44822
@@ -48,15 +48,7 @@ function sagMm(beam: Parameters<typeof beamOf>, load: typeof MIDDLE | ReturnType
 }
 
 function cantileverMm(): number {
-  const [result] = solved({
-    nodes: [
-      { id: 'wall', at: [0, 0, 0] },
-      { id: 'tip', at: [200, 0, 0] },
-    ],
-    members: [member('1', 'wall', 'tip', SQUARE38)],
-    supports: [{ node: 'wall', fixed: ALL }],
-    cases: [{ id: 'p', nodeLoads: [{ node: 'tip', forceN: [0, 0, -300] }] }],
-  })
+  const [result] = solved(cantilever(200, SQUARE38, 300))
   return -(result.nodes.get('tip')?.[2] ?? Number.NaN)
 }
 
