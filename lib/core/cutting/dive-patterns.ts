@@ -52,8 +52,19 @@ class Taken {
   }
 }
 
+interface Choice {
+  readonly dive: number
+  readonly rng: Rng
+  /** Fixes all patterns used more than half a time at once. */
+  readonly isHasty: boolean
+}
+
 /** @returns what to fix next; empty where nothing can be */
-export function chooseFixed(at: PatternPricing, residual: Residual, dive: number, rng: Rng): Column[] {
+export function chooseFixed(
+  at: PatternPricing,
+  residual: Residual,
+  { dive, rng, isHasty }: Choice,
+): Column[] {
   const taken = new Taken(residual, at.types)
   const solution = at.lp.solution()
   // Some dives fix all that is whole, others leave some of it open, each other ones.
@@ -64,10 +75,11 @@ export function chooseFixed(at: PatternPricing, residual: Residual, dive: number
       if (!isOpen && !taken.take(column)) break
     }
   }
-  if (taken.columns.length > 0 && dive % 2 === 0) return taken.columns
   const rests = solution
     .map((s) => ({ column: s.column, rest: s.x - Math.floor(s.x + WHOLE) }))
     .sort((a, b) => b.rest - a.rest)
+  if (isHasty) for (const s of rests) if (s.rest > 0.5) taken.take(s.column)
+  if (taken.columns.length > 0 && dive % 2 === 0) return taken.columns
   const first = dive === 0 ? 0 : Math.floor(rests.length * rng.next() ** (2 + 6 / (1 + dive)) * 0.5)
   for (let k = first; k < rests.length; k++) {
     if (rests[k].rest > 0.01 && taken.take(rests[k].column)) return taken.columns

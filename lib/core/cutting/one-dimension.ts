@@ -51,6 +51,8 @@ const MOST_PROGRAM_NODES = 3_000
 const PROGRAM_SECONDS = 4
 /** With more part types than this, a fractional solution that would do need not be the best one. */
 const MANY_TYPES = 180
+/** Of a board that a dive has to spare, before it fixes many patterns at once. */
+const ROOM = 0.3
 /** The rest of a dive is decided at once where its patterns are no more than this; at first, at most, nodes. */
 const FIRST_COVERED = 400
 const MOST_COVERED = 2_000
@@ -119,11 +121,14 @@ export class OneDimension {
 
   private search(root: PatternPricing): void {
     for (let dive = 0; !this.isProven() && !this.isOver(); dive++) {
+      const before = this.steps
       this.dive(root, dive)
+      // As long again for the root, where it was left unfinished.
+      if (!this.isOver()) this.priceRoot(root, { steps: this.steps - before })
       // With several lengths the best few patterns help as well as all; with one length dives come first.
       const mayBePart = dive === LATE_DIVES || this.problem.classes.length > 1
       if (dive === FIRST_DIVES || dive === LATE_DIVES) {
-        this.priceRoot(root, true)
+        if (!this.isHasty(root)) this.priceRoot(root, { isToTheEnd: true })
         while (!this.isProven() && !this.isOver() && this.program(mayBePart));
       }
       if (dive > MOST_DIVES && this.options.maxSteps === Number.POSITIVE_INFINITY) break
@@ -131,17 +136,27 @@ export class OneDimension {
   }
 
   /**
-   * Prices the whole problem until the rounded bound cannot rise any more, or to the end.
+   * Prices the whole problem until the rounded bound cannot rise any more, or to the end; a large one at first only
+   * until a fractional solution would better the best plan.
    * @returns false where not everything can be made, or that is not known yet
    */
-  private priceRoot(root: PatternPricing, isToTheEnd = false): boolean {
+  private priceRoot(root: PatternPricing, effort: { isToTheEnd?: boolean; steps?: number } = {}): boolean {
+    const until = this.steps + (effort.steps ?? Number.POSITIVE_INFINITY)
+    const isHasty = this.isHasty(root) && effort.steps === undefined
     return root.run(
-      () => this.isOver(),
+      () => this.isOver() || this.steps >= until,
       (value, bound) => {
         this.noteBound(root, bound)
-        return !isToTheEnd && this.costUnit > 0 && this.roundUp(value) <= this.costBound
+        if (effort.isToTheEnd === true) return false
+        if (isHasty && value <= this.wanted()) return true
+        return this.costUnit > 0 && this.roundUp(value) <= this.costBound
       },
     )
+  }
+
+  /** So large that a fractional solution which would do need not be the best one. */
+  private isHasty(at: PatternPricing): boolean {
+    return this.problem.classes.length === 1 && at.types.length > MANY_TYPES
   }
 
   private noteBound(root: PatternPricing, bound: number): void {
@@ -172,11 +187,14 @@ export class OneDimension {
   private dive(root: PatternPricing, dive: number): void {
     const residual = wholeOf(this.problem)
     const fixed: Column[] = []
-    const isAlone = this.problem.classes.length === 1
     let cost = 0
     let at = root
     while (true) {
-      for (const c of chooseFixed(at, residual, dive, this.rng)) {
+      for (const c of chooseFixed(at, residual, {
+        dive,
+        rng: this.rng,
+        isHasty: this.isHasty(at) && this.wanted() - cost - at.value() > ROOM,
+      })) {
         fixed.push(c)
         cost += c.cost
         residual.left[c.cls]--
@@ -188,7 +206,7 @@ export class OneDimension {
       if (this.isOver() || this.isProven() || residual.demand.every((d) => d <= 0)) return
       at = new PatternPricing(this.problem, residual, this.pool, 0.5, this)
       const room = this.wanted() - cost
-      const isHasty = isAlone && at.types.length > MANY_TYPES
+      const isHasty = this.isHasty(at)
       const isCovered = at.run(
         () => this.isOver(),
         (value, bound) => bound > room + PERFECT || (isHasty && value <= room + 1e-9),

@@ -21,6 +21,8 @@ export interface Prices {
 const MOST_COLUMNS = 12
 const COVERED = 1e-6
 const PAYS = 1e-7
+/** Numbers that pivots may change between two looks at the clock. */
+const WORK_BETWEEN = 2e6
 
 export class PatternPricing {
   readonly lp: PatternLp
@@ -64,7 +66,6 @@ export class PatternPricing {
     // Prices in proportion to length, at which no board pays.
     const perUnit = Math.min(...classes.map((c) => c.cost / Math.max(1, c.length)))
     this.center = Float64Array.from(this.types, (t) => sizes[t] * perUnit)
-    this.takePool()
   }
 
   /** What the fractional solution costs; Infinity while it does not make everything. */
@@ -77,16 +78,16 @@ export class PatternPricing {
    * @returns whether everything can be made, in fractions
    */
   run(isOver: () => boolean, isEnough: (value: number, bound: number) => boolean): boolean {
+    if (this.lp.pivots === 0) this.takePool(isOver)
     while (!this.isSolved) {
-      while (this.lp.enterFree()) this.work.steps++
-      if (isEnough(this.value(), this.bound) || isOver()) break
+      if (!this.settle(isOver) || isEnough(this.value(), this.bound) || isOver()) break
       this.isSolved = !this.priceIn()
     }
     return this.value() < Number.POSITIVE_INFINITY
   }
 
   /** Patterns known already that suit the residual, the newest first. */
-  private takePool(): void {
+  private takePool(isOver: () => boolean): void {
     const { lp, row, pool, residual } = this
     const fits: Column[] = []
     for (let p = pool.length - 1; p >= 0; p--) {
@@ -102,9 +103,19 @@ export class PatternPricing {
         if (lp.saving(c) <= PAYS || !lp.enter(c)) continue
         isAgain = true
         this.work.steps++
-        while (lp.enterFree()) this.work.steps++
       }
+      if (!this.settle(isOver)) return
     }
+  }
+
+  /** Takes in what needs no pricing. @returns false where it was stopped */
+  private settle(isOver: () => boolean): boolean {
+    const often = Math.ceil(WORK_BETWEEN / this.lp.rows ** 2)
+    for (let k = 1; this.lp.enterFree(); k++) {
+      this.work.steps++
+      if (k % often === 0 && isOver()) return false
+    }
+    return true
   }
 
   /** @returns false when no pattern pays any more */
