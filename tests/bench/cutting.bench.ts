@@ -1,8 +1,9 @@
 /**
  * The cutting engine on the published sets (read from ../shared/bench beside the project, if it is there) and on
  * planted shops of our own. Seconds are processor time of this one thread, so that a busy machine does not change what
- * is measured. Every plan is verified. Environment: CUT_SECONDS caps each case (default 2), CUT_EVERY takes every
- * n-th case of a set (default 5), CUT_SET takes sets whose name contains the text.
+ * is measured. Every plan is verified. `npm run bench -- cutting full` runs every case of every set with the time that
+ * the set is given in docs/methods/cutting.md (hours). Environment: CUT_SECONDS caps each case (default 2), CUT_EVERY
+ * takes every n-th case of a set (default 5), CUT_SET takes sets whose name contains the text (also mip, packer, planted).
  */
 import fs from 'node:fs'
 import path from 'node:path'
@@ -11,6 +12,7 @@ import type { CutPlan, CutProblem } from '#lib/core/cutting/problem'
 import { type PublishedInstance, problemFromPublished } from '#lib/core/cutting/published'
 import { verifyCutPlan } from '#lib/core/cutting/verify'
 import { loadLpSolver } from '#lib/engine/lp-solver'
+import { solveByMip } from './mip-peer'
 import { packBoards } from './packer-peer'
 import { plantedShop } from './planted-shops'
 
@@ -25,8 +27,20 @@ interface Timed {
   readonly firstMs: number
 }
 
+const IS_FULL = process.argv.includes('full')
 const SECONDS = Number(process.env.CUT_SECONDS ?? 2)
-const EVERY = Number(process.env.CUT_EVERY ?? 5)
+const EVERY = Number(process.env.CUT_EVERY ?? (IS_FULL ? 1 : 5))
+/** Seconds a case of a whole set may take; others: 2 in one dimension, 10 in two. */
+const FULL_SECONDS: Readonly<Record<string, number>> = {
+  '1d_hard28': 10,
+  '1d_ai_ani_rep': 10,
+  '1d_woodshop_multistock': 10,
+  '2d_g2mkp_limited_stock': 30,
+  '2d_g2opp_clautiaux42': 60,
+  '2d_hopper_T_perfect': 60,
+}
+/** When the integer program of the peer is given up. */
+const MIP_SECONDS = 20
 const lp = await loadLpSolver()
 const FOLDER = path.resolve('../shared/bench')
 
@@ -57,27 +71,36 @@ function gapOf(instance: Instance, problem: CutProblem, plan: CutPlan): number {
   return plan.shortages.length > 0 ? 1 : (plan.cost - Number(best)) / Number(best)
 }
 
+function secondsFor(set: string): number {
+  if (!IS_FULL || process.env.CUT_SECONDS !== undefined) return SECONDS
+  return FULL_SECONDS[set] ?? (set.startsWith('1d') ? 2 : 10)
+}
+
 function runSet(file: string, print: (line: string) => void): void {
+  const limit = secondsFor(file.replace('.json', ''))
   const { instances } = JSON.parse(fs.readFileSync(path.join(FOLDER, file), 'utf8')) as {
     instances: Instance[]
   }
-  let [n, met, proven, gaps, seconds, first] = [0, 0, 0, 0, 0, 0]
+  let [n, met, proven, gaps, seconds, first, slowest, over] = [0, 0, 0, 0, 0, 0, 0, 0]
   for (let i = 0; i < instances.length; i += EVERY) {
     if (instances[i].known.best === null) continue
     const problem = problemFromPublished(instances[i])
-    const run = timed(problem, SECONDS)
+    const run = timed(problem, limit)
     const gap = gapOf(instances[i], problem, run.plan)
     n++
     if (gap <= 1e-9) met++
     if (run.plan.status === 'optimal' || run.plan.status === 'infeasible') proven++
     gaps += Math.max(0, gap)
     seconds += run.seconds
+    slowest = Math.max(slowest, run.seconds)
+    over = Math.max(over, gap * Number(instances[i].known.best))
     first = Math.max(first, run.firstMs)
   }
   const mean = ((100 * gaps) / n).toFixed(3)
   print(
     `${file.replace('.json', '').padEnd(32)} n ${n}, at best known ${met}, proven ${proven}, mean gap ${mean} %, ` +
-      `${(seconds / n).toFixed(2)} s each, first plan in ${first.toFixed(0)} ms at most`,
+      `${instances[0].objective === 'min_bins' ? `at most ${Math.round(over)} over, ` : ''}` +
+      `${(seconds / n).toFixed(2)} s each, ${slowest.toFixed(2)} s at most, first plan in ${first.toFixed(0)} ms at most`,
   )
 }
 
@@ -107,6 +130,35 @@ function runPacker(print: (line: string) => void): void {
   }
 }
 
+/** The first small cases of the one-dimensional sets: seconds of the plain integer program over the engine's. */
+function runMip(print: (line: string) => void): void {
+  for (const set of [
+    'textbook',
+    'schwerin_rep',
+    'falkenauer_u',
+    'falkenauer_t',
+    'scholl_rep',
+    'waescher_gau',
+  ]) {
+    const { instances } = JSON.parse(fs.readFileSync(path.join(FOLDER, `1d_${set}.json`), 'utf8')) as {
+      instances: Instance[]
+    }
+    for (const instance of instances.slice(0, 2)) {
+      const problem = problemFromPublished(instance)
+      const own = timed(problem, SECONDS)
+      const bars = own.plan.layouts.reduce((sum, l) => sum + l.copies, 0)
+      const peer = solveByMip(problem, bars, lp, MIP_SECONDS)
+      if (peer === null) continue
+      const ratio = peer.seconds / own.seconds
+      print(
+        `${instance.name.padEnd(20)} ${bars} bars: engine ${own.seconds.toFixed(2)} s (${own.plan.status}), ` +
+          `integer program ${peer.isFound ? '' : 'not found in '}${peer.seconds.toFixed(2)} s, ` +
+          `ratio ${peer.isFound ? '' : 'above '}${ratio.toFixed(1)}`,
+      )
+    }
+  }
+}
+
 function runPlanted(print: (line: string) => void): void {
   for (const [boards, parts] of [
     [5, 20],
@@ -128,11 +180,16 @@ function runPlanted(print: (line: string) => void): void {
 }
 
 export function run(print: (line: string) => void): void {
-  print(`${SECONDS} s of processor time a case, every ${EVERY}th case of a set`)
+  print(
+    IS_FULL
+      ? 'every case of each set, with the time given to the set'
+      : `${SECONDS} s of processor time a case, every ${EVERY}th case of a set`,
+  )
   if (fs.existsSync(FOLDER)) {
     const files = fs.readdirSync(FOLDER).filter((f) => f.endsWith('.json'))
     for (const file of files.filter((f) => f.includes(process.env.CUT_SET ?? ''))) runSet(file, print)
   } else print('published sets: not here (looked in ../shared/bench)')
   if (fs.existsSync(FOLDER) && ['packer', undefined].includes(process.env.CUT_SET)) runPacker(print)
+  if (fs.existsSync(FOLDER) && ['mip', undefined].includes(process.env.CUT_SET)) runMip(print)
   if (process.env.CUT_SET === undefined || process.env.CUT_SET === 'planted') runPlanted(print)
 }
