@@ -5,6 +5,7 @@
  */
 import { z } from 'zod'
 import type { Design, Model, ParameterValues } from '#lib/core/design/model'
+import { JOINT_KINDS } from '#lib/core/design/recipe/recipe'
 import { makeBeam, sectionForces } from '#lib/core/statics/beam'
 import { compareJoints } from '#lib/core/statics/compare-joints'
 import { compareWoods } from '#lib/core/statics/compare-woods'
@@ -218,7 +219,7 @@ const bearingModel = z.looseObject({
   joints: z.array(
     z.looseObject({
       id,
-      kind: z.enum(['letIn', 'onFace', 'onTop']),
+      kind: z.enum(JOINT_KINDS),
       a: id,
       b: id,
       contact: z.looseObject({ polygon: z.array(vec3).min(3), normal: vec3, areaMm2: positive }),
@@ -238,6 +239,8 @@ const bearingModel = z.looseObject({
       ),
     }),
   ),
+  place: z.array(z.looseObject({ id, min: vec3, max: vec3 })).default([]),
+  hangs: z.literal('wall').optional(),
 })
 
 const asked = {

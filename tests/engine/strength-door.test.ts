@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { designs } from '#lib/core/design/designs/registry'
 import { answer } from '#lib/engine/core-door'
 
 async function good(verb: string, given: unknown) {
@@ -72,10 +73,14 @@ describe('frame', () => {
 describe('strength', () => {
   const SEAT = { design: 'counterSeat', parameters: { species: 'redOak', abreast: 1 } }
 
-  test('judges a model as it judges its design', async () => {
-    const built = await good('model', SEAT)
-    const [byDesign, byModel] = [await good('strength', SEAT), await good('strength', { model: built })]
-    expect(byModel.checks).toEqual(byDesign.checks)
+  test.each(designs.map(({ id }) => id))('judges a model of %s as it judges its design', async (design) => {
+    const parameters = { species: 'redOak' }
+    const model = await good('model', { design, parameters })
+    const [byDesign, byModel] = [
+      await good('strength', { design, parameters }),
+      await good('strength', { model }),
+    ]
+    expect(byModel).toEqual(byDesign)
     expect(byModel.caution).toMatch(/certifies nothing/)
   })
 
