@@ -7,7 +7,7 @@
  * In: Prepared, a board class. Out: value and sections, or null above the limits. Tests: tests/core/cutting/tables.test.ts
  */
 import { type Block, singleBlocks } from './blocks'
-import { nextStage } from './fill-board'
+import { nextStage } from './moves'
 import type { BoardClass, Prepared } from './prepared'
 import { joinSections, restSection, type Section, soleSection } from './section'
 

@@ -7,45 +7,15 @@
  * Not guaranteed: optimality. Cost: beam x moves x blocks. Tests: tests/core/cutting/plan-cuts.test.ts
  */
 import type { Rng } from '#lib/core/units/rng'
+import { BeamStates, MAX_OPEN, PIECE } from './beam-states'
+import { BestMoves } from './best-moves'
 import type { Block } from './blocks'
+import { blocker, dodgeX, dodgeY, zonesTouch } from './dodge'
+import { MoveTree } from './move-tree'
+import { type Filling, nextStage, type Root, SLOT } from './moves'
 import type { Prepared, Zone } from './prepared'
 import { canCrosscut, canRip } from './saw-limits'
-import { gcd, largestSums } from './subset-sums'
-
-export interface Filling {
-  readonly gain: number
-  /** Rests gathered: each one's area to the power 1.5. */
-  readonly worth: number
-  /** Shifted area that parts cover. */
-  readonly area: number
-  /** Blanks used and how many of each. */
-  readonly items: readonly number[]
-  readonly counts: readonly number[]
-  readonly moves: readonly Move[]
-}
-
-/** A clear piece to be filled: a board, or a section of one. */
-export interface Root {
-  readonly w: number
-  readonly h: number
-  /** Cuts that led to it: alternations x 2 + last direction; 0 for a whole board. */
-  readonly stage: number
-  /** In the piece's own coordinates. */
-  readonly zones: readonly Zone[]
-  readonly allowed: Uint8Array | null
-}
-
-/** One move: which piece (-1 - k: root k; else 8 x move number + slot), which block, how. */
-export interface Move {
-  readonly piece: number
-  readonly id: number
-  /** null: one cut along a zone's edge, at `dx` from the corner, 0 across or 1 along. */
-  readonly block: Block | null
-  /** 0: the rest is divided by a crosscut first; 1: by a rip first. */
-  readonly split: 0 | 1
-  readonly dx: number
-  readonly dy: number
-}
+import { UsableLengths } from './usable-lengths'
 
 export interface FillOptions {
   readonly beam: number
@@ -60,59 +30,14 @@ export interface FillOptions {
   readonly shouldStop: () => boolean
 }
 
-/** Slots of the pieces that a move leaves, as part of their number. */
-export const SLOT = { left: 1, below: 2, right: 3, above: 4 } as const
-
-const PIECE = 7 // x, y, w, h, stage x 2 + direction, number, root
-const MAX_OPEN = 48
 /** Roots that one search may fill together; more must be filled in turn. */
 export const MOST_ROOTS = 16
-const GRID = 4096
-
-/** What a rest is worth keeping for: its area in square metres to the power 1.5, 0 where it is too small to keep. */
-export function restWorth(prep: Prepared, w: number, h: number): number {
-  const l = w - prep.kerf
-  const b = h - prep.kerf
-  const { minLengthUm, minWidthUm } = prep.problem.offcut
-  if (l <= 0 || b <= 0 || l < minLengthUm || b < minWidthUm) return 0
-  const m2 = l * b * 1e-12
-  return m2 * Math.sqrt(m2)
-}
-
-/** States of two levels, side by side in one set of arrays so that copying allocates nothing. */
-class Beam {
-  pieces = new Float64Array(0)
-  open = new Int32Array(0)
-  rem = new Int32Array(0)
-  gain = new Float64Array(0)
-  /** What finished states are compared by. */
-  score = new Float64Array(0)
-  lost = new Float64Array(0)
-  area = new Float64Array(0)
-  worth = new Float64Array(0)
-  node = new Int32Array(0)
-  hash = new Int32Array(0)
-  reserve(states: number, items: number): void {
-    if (this.open.length < states) {
-      this.open = new Int32Array(states)
-      this.gain = new Float64Array(states)
-      this.score = new Float64Array(states)
-      this.lost = new Float64Array(states)
-      this.area = new Float64Array(states)
-      this.worth = new Float64Array(states)
-      this.node = new Int32Array(states)
-      this.hash = new Int32Array(states)
-      this.pieces = new Float64Array(states * MAX_OPEN * PIECE)
-    }
-    if (this.rem.length < states * items) this.rem = new Int32Array(states * items)
-  }
-}
 
 /** Reusable memory for filling one board after another. */
 export class BoardFiller {
   steps = 0
   private readonly prep: Prepared
-  private readonly pool = new Beam()
+  private readonly pool = new BeamStates()
   /** First slot and number of the states of this level; first slot of the next. */
   private base = 0
   private count = 0
@@ -133,28 +58,9 @@ export class BoardFiller {
   private need = new Int32Array(0)
   private local = new Int32Array(0)
   private items: number[] = []
-  // best candidates of a level
-  private cState = new Int32Array(0)
-  private cBlock = new Int32Array(0)
-  private cSplit = new Int32Array(0)
-  private cDx = new Float64Array(0)
-  private cDy = new Float64Array(0)
-  private cGuide = new Float64Array(0)
-  private cn = 0
-  // move arena
-  private nParent = new Int32Array(1024)
-  private nPiece = new Float64Array(1024)
-  private nBlock = new Int32Array(1024)
-  private nSplit = new Uint8Array(1024)
-  private nDx = new Float64Array(1024)
-  private nDy = new Float64Array(1024)
-  private nn = 0
-  private readonly sums = new Int32Array(GRID * 2 + 1)
-  private readonly reachX = new Float64Array(GRID * 2 + 1)
-  private readonly reachY = new Float64Array(GRID * 2 + 1)
-  private readonly bits = new Uint32Array((GRID * 2) / 32 + 1)
-  private perX = 1
-  private perY = 1
+  private readonly moves = new BestMoves()
+  private readonly tree = new MoveTree()
+  private readonly lengths: UsableLengths
   private minW = 0
   private minH = 0
   private density = 1
@@ -179,6 +85,7 @@ export class BoardFiller {
 
   constructor(prep: Prepared) {
     this.prep = prep
+    this.lengths = new UsableLengths(prep)
     this.local = new Int32Array(prep.n)
   }
 
@@ -198,8 +105,9 @@ export class BoardFiller {
     this.roots = roots
     this.beam = options.beam
     if (!this.activate(all, wanted, gains, options)) return null
-    this.findReach(wanted)
-    this.nn = 1
+    this.isMasked = roots.some((r) => r.allowed !== null)
+    this.lengths.load(roots, this.items, wanted, { w: this.minW, h: this.minH })
+    this.tree.clear()
     this.pool.reserve(options.beam * 2, this.items.length)
     this.reserveCandidates(options.beam)
     this.start(wanted)
@@ -303,51 +211,16 @@ export class BoardFiller {
     this.bfrom[blocks.length] = at
   }
 
-  /** For each grid length, how much of it some sum of wanted parts can use. */
-  private findReach(wanted: Int32Array): void {
-    const { prep, items, roots } = this
-    let g = 0
-    let [spanX, spanY] = [0, 0]
-    for (const r of roots) {
-      spanX = Math.max(spanX, r.w)
-      spanY = Math.max(spanY, r.h)
-    }
-    const isMasked = roots.some((r) => r.allowed !== null)
-    this.isMasked = isMasked
-    for (const i of items) g = gcd(gcd(g, prep.w[i]), prep.h[i])
-    for (const axis of [0, 1]) {
-      const span = axis === 0 ? spanX : spanY
-      const unit = span / g <= GRID * 2 ? g : span / GRID
-      const sizes: number[] = []
-      const copies: number[] = []
-      for (const i of items) {
-        sizes.push(Math.round((axis === 0 ? prep.w[i] : prep.h[i]) / unit))
-        copies.push(wanted[i])
-        if (prep.free[i] === 0) continue
-        sizes.push(Math.round((axis === 0 ? prep.h[i] : prep.w[i]) / unit))
-        copies.push(wanted[i])
-      }
-      const limit = Math.floor(span / unit + 1e-9)
-      largestSums(sizes, copies, limit, this.sums, this.bits)
-      const reach = axis === 0 ? this.reachX : this.reachY
-      for (let q = 0; q <= limit; q++) reach[q] = this.sums[q] * unit
-      if (axis === 0) this.perX = 1 / unit
-      else this.perY = 1 / unit
-    }
-  }
-
   private reserveCandidates(beam: number): void {
-    if (this.cState.length >= beam) return
+    if (this.moves.state.length >= beam) {
+      this.moves.reserve(beam)
+      return
+    }
+    this.moves.reserve(beam)
     const slots = 2 ** Math.ceil(Math.log2(beam * 4))
     this.seenKey = new Int32Array(slots)
     this.seenLevel = new Int32Array(slots)
     this.level = 0
-    this.cState = new Int32Array(beam)
-    this.cBlock = new Int32Array(beam)
-    this.cSplit = new Int32Array(beam)
-    this.cDx = new Float64Array(beam)
-    this.cDy = new Float64Array(beam)
-    this.cGuide = new Float64Array(beam)
   }
 
   private start(wanted: Int32Array): void {
@@ -375,18 +248,10 @@ export class BoardFiller {
     }
   }
 
-  /** Area of a piece that no sum of parts can use; all of it when no part fits. */
-  private hopeless(w: number, h: number): number {
-    if (w < this.minW || h < this.minH) return w * h
-    const u = this.reachX[Math.floor(w * this.perX + 1e-6)]
-    const v = this.reachY[Math.floor(h * this.perY + 1e-6)]
-    return w * h - Math.min(u, w) * Math.min(v, h)
-  }
-
   /** The same, and what zones take that block every part. */
   private loss(root: number, x: number, y: number, w: number, h: number): number {
     const { zones } = this.roots[root]
-    const own = this.hopeless(w, h)
+    const own = this.lengths.hopeless(w, h)
     if (zones.length === 0) return own
     let taken = 0
     for (let q = 0; q < zones.length; q++) {
@@ -408,7 +273,7 @@ export class BoardFiller {
     let bestArea = 0
     const startSteps = this.steps
     while (this.count > 0) {
-      this.cn = 0
+      this.moves.count = 0
       let isPerfect = false
       for (let s = this.base; s < this.base + this.count; s++) {
         if (this.isStopped(options)) return this.bestSoFar(bestNode, bestGain, bestWorth, bestArea)
@@ -424,7 +289,7 @@ export class BoardFiller {
           isPerfect ||= pool.lost[s] <= 0
         }
       }
-      if (isPerfect || this.cn === 0) break
+      if (isPerfect || this.moves.count === 0) break
       this.advance()
       if (this.steps - startSteps >= options.maxStates) break
     }
@@ -497,38 +362,13 @@ export class BoardFiller {
       if (bw[k] > w || bh[k] > h || !this.has(s, k)) continue
       if (allowed !== null && !isAllowed(allowed, this.blocks[k].needs)) continue
       if (touches && blocker(zones, this.blocks[k], x, y) !== null) {
-        const dx = this.dodgeX(zones, k, x, y, w)
+        const dx = dodgeX(zones, this.blocks[k], x, y, w, this.prep.kerf + 1)
         if (dx > 0) any = this.offer(s, k, w, h, stage, dx, 0, lost) || any
-        const dy = this.dodgeY(zones, k, x, y, h)
+        const dy = dodgeY(zones, this.blocks[k], x, y, h, this.prep.kerf + 1)
         if (dy > 0) any = this.offer(s, k, w, h, stage, 0, dy, lost) || any
       } else any = this.offer(s, k, w, h, stage, 0, 0, lost) || any
     }
     return any
-  }
-
-  /** Smallest strip along x that lets the block clear the zones; 0: none. */
-  private dodgeX(zones: readonly Zone[], k: number, x: number, y: number, w: number): number {
-    let dx = 0
-    for (let tries = 0; tries < 64; tries++) {
-      const z = blocker(zones, this.blocks[k], x + dx, y)
-      if (z === null) return dx
-      const step = z.x1 - x
-      dx = Math.max(step, dx + 1, this.prep.kerf + 1)
-      if (dx + this.bw[k] > w) return 0
-    }
-    return 0
-  }
-
-  private dodgeY(zones: readonly Zone[], k: number, x: number, y: number, h: number): number {
-    let dy = 0
-    for (let tries = 0; tries < 64; tries++) {
-      const z = blocker(zones, this.blocks[k], x, y + dy)
-      if (z === null) return dy
-      const step = z.y1 - y
-      dy = Math.max(step, dy + 1, this.prep.kerf + 1)
-      if (dy + this.bh[k] > h) return 0
-    }
-    return 0
   }
 
   /** Cuts along the edges of the zones in a piece, so that clear pieces are seen as such. */
@@ -557,7 +397,7 @@ export class BoardFiller {
             ? this.loss(this.proot, x, y, at, h) + this.loss(this.proot, x + at, y, w - at, h)
             : this.loss(this.proot, x, y, w, at) + this.loss(this.proot, x, y + at, w, h - at)
         const gained = Math.max(this.pool.gain[s] / this.density, this.fair)
-        this.keep((lost + parts) / gained + 1e-7, s, -1, dir, at, 0)
+        this.moves.keep((lost + parts) / gained + 1e-7, s, -1, dir, at, 0)
         any = true
       }
     }
@@ -565,7 +405,7 @@ export class BoardFiller {
   }
 
   private restLoss(dx: number, dy: number, w: number, h: number): number {
-    return this.ptouch ? this.loss(this.proot, this.px + dx, this.py + dy, w, h) : this.hopeless(w, h)
+    return this.ptouch ? this.loss(this.proot, this.px + dx, this.py + dy, w, h) : this.lengths.hopeless(w, h)
   }
 
   /** Both ways to split the rest, where machines and stages allow them. */
@@ -598,7 +438,7 @@ export class BoardFiller {
     const a = this.bw[k]
     const b = this.bh[k]
     const gained = (this.pool.gain[s] + this.bgain[k]) / this.density
-    if (this.cn === this.beam && (lost / gained) * this.bjit[k] >= this.cGuide[0]) return true
+    if (this.moves.isBeaten((lost / gained) * this.bjit[k])) return true
     let any = false
     for (let split = 0; split < 2; split++) {
       if (split === 1 && (w === a || h === b)) break
@@ -610,7 +450,7 @@ export class BoardFiller {
           : (h > b ? this.restLoss(dx, dy + b, w, h - b) : 0) +
             (w > a ? this.restLoss(dx + a, dy, w - a, b) : 0)
       any = true
-      this.keep(((lost + rest) / gained + 1e-7) * this.bjit[k], s, k, split, dx, dy)
+      this.moves.keep(((lost + rest) / gained + 1e-7) * this.bjit[k], s, k, split, dx, dy)
     }
     return any
   }
@@ -639,51 +479,10 @@ export class BoardFiller {
     return used <= this.prep.stages
   }
 
-  /** Best `beam` candidates, as a heap with the worst on top. */
-  private keep(guide: number, s: number, k: number, split: number, dx: number, dy: number): void {
-    const g = this.cGuide
-    let at: number
-    if (this.cn < this.beam) {
-      at = this.cn++
-      while (at > 0) {
-        const up = (at - 1) >> 1
-        if (g[up] >= guide) break
-        this.moveCandidate(up, at)
-        at = up
-      }
-    } else {
-      if (guide >= g[0]) return
-      at = 0
-      for (;;) {
-        let child = 2 * at + 1
-        if (child >= this.cn) break
-        if (child + 1 < this.cn && g[child + 1] > g[child]) child++
-        if (g[child] <= guide) break
-        this.moveCandidate(child, at)
-        at = child
-      }
-    }
-    g[at] = guide
-    this.cState[at] = s
-    this.cBlock[at] = k
-    this.cSplit[at] = split
-    this.cDx[at] = dx
-    this.cDy[at] = dy
-  }
-
-  private moveCandidate(from: number, to: number): void {
-    this.cGuide[to] = this.cGuide[from]
-    this.cState[to] = this.cState[from]
-    this.cBlock[to] = this.cBlock[from]
-    this.cSplit[to] = this.cSplit[from]
-    this.cDx[to] = this.cDx[from]
-    this.cDy[to] = this.cDy[from]
-  }
-
   private advance(): void {
     this.nextCount = 0
     this.level++
-    for (let c = 0; c < this.cn; c++) this.apply(c)
+    for (let c = 0; c < this.moves.count; c++) this.apply(c)
     const old = this.base
     this.base = this.nextBase
     this.nextBase = old
@@ -703,37 +502,11 @@ export class BoardFiller {
     return false
   }
 
-  private newNode(parent: number, piece: number, c: number): number {
-    if (this.nn === this.nParent.length) this.growArena()
-    const id = this.nn++
-    this.nParent[id] = parent
-    this.nPiece[id] = piece
-    this.nBlock[id] = this.cBlock[c]
-    this.nSplit[id] = this.cSplit[c]
-    this.nDx[id] = this.cDx[c]
-    this.nDy[id] = this.cDy[c]
-    return id
-  }
-
-  private growArena(): void {
-    const n = this.nParent.length * 2
-    const grown = <T extends Int32Array | Float64Array | Uint8Array>(from: T, to: T): T => {
-      to.set(from as never)
-      return to
-    }
-    this.nParent = grown(this.nParent, new Int32Array(n))
-    this.nPiece = grown(this.nPiece, new Float64Array(n))
-    this.nBlock = grown(this.nBlock, new Int32Array(n))
-    this.nSplit = grown(this.nSplit, new Uint8Array(n))
-    this.nDx = grown(this.nDx, new Float64Array(n))
-    this.nDy = grown(this.nDy, new Float64Array(n))
-  }
-
   /** Makes the state of a candidate, unless one just like it was made on this level. */
   private apply(c: number): void {
     const { pool } = this
-    const s = this.cState[c]
-    const k = this.cBlock[c]
+    const s = this.moves.state[c]
+    const k = this.moves.block[c]
     const m = this.items.length
     const t = this.nextBase + this.nextCount
     pool.rem.copyWithin(t * m, s * m, s * m + m)
@@ -759,7 +532,7 @@ export class BoardFiller {
     else this.leaveSplit(t, from, root, c)
     if (this.isSeen(this.hashOf(t))) return
     this.steps++
-    pool.node[t] = this.newNode(pool.node[s], pool.pieces[from + 5], c)
+    pool.node[t] = this.tree.add(pool.node[s], pool.pieces[from + 5], this.moves, c)
     for (let p = top; p < pool.open[t]; p++) {
       pool.pieces[(t * MAX_OPEN + p) * PIECE + 5] += pool.node[t] * 8
     }
@@ -769,10 +542,10 @@ export class BoardFiller {
   /** The rests of a move; the smaller goes on top, so that it is filled first. */
   private leave(t: number, from: number, root: number, c: number): void {
     const { pieces } = this.pool
-    const k = this.cBlock[c]
-    const split = this.cSplit[c]
-    const dx = this.cDx[c]
-    const dy = this.cDy[c]
+    const k = this.moves.block[c]
+    const split = this.moves.split[c]
+    const dx = this.moves.dx[c]
+    const dy = this.moves.dy[c]
     let x = pieces[from]
     let y = pieces[from + 1]
     let w = pieces[from + 2]
@@ -816,8 +589,8 @@ export class BoardFiller {
     const y = pieces[from + 1]
     const w = pieces[from + 2]
     const h = pieces[from + 3]
-    const at = this.cDx[c]
-    const dir = this.cSplit[c] as 0 | 1
+    const at = this.moves.dx[c]
+    const dir = this.moves.split[c] as 0 | 1
     const stage = nextStage(pieces[from + 4], dir)
     const isFirstLarger = 2 * at > (dir === 0 ? w : h)
     for (let turn = 0; turn < 2; turn++) {
@@ -893,24 +666,14 @@ export class BoardFiller {
   }
 
   private result(node: number, gain: number, worth: number, area: number): Filling {
-    const moves: Move[] = []
+    const moves = this.tree.pathTo(node, this.blocks)
     const used = new Map<number, number>()
-    for (let id = node; id > 0; id = this.nParent[id]) {
-      const at = this.nBlock[id]
-      const block = at < 0 ? null : this.blocks[at]
-      moves.push({
-        piece: this.nPiece[id],
-        id,
-        block,
-        split: this.nSplit[id] as 0 | 1,
-        dx: this.nDx[id],
-        dy: this.nDy[id],
-      })
+    for (let m = moves.length - 1; m >= 0; m--) {
+      const { block } = moves[m]
       for (let k = 0; block !== null && k < block.needs.length; k++) {
         used.set(block.needs[k], (used.get(block.needs[k]) ?? 0) + block.counts[k])
       }
     }
-    moves.reverse()
     return { gain, worth, area, items: [...used.keys()], counts: [...used.values()], moves }
   }
 }
@@ -921,39 +684,9 @@ function isAllowed(allowed: Uint8Array | null, needs: readonly number[]): boolea
   return true
 }
 
-export function zonesTouch(zones: readonly Zone[], x: number, y: number, w: number, h: number): boolean {
-  for (let q = 0; q < zones.length; q++) {
-    const z = zones[q]
-    if (x < z.x1 && x + w > z.x0 && y < z.y1 && y + h > z.y0) return true
-  }
-  return false
-}
-
-/** The first zone that a part of the block, with its corner at (x, y), may not cover. */
-export function blocker(zones: readonly Zone[], block: Block, x: number, y: number): Zone | null {
-  const m = block.members
-  for (let q = 0; q < zones.length; q++) {
-    const z = zones[q]
-    if (x >= z.x1 || x + block.w <= z.x0 || y >= z.y1 || y + block.h <= z.y0) continue
-    for (let p = 0; p < m.length; p += 5) {
-      if (z.mask !== null && z.mask[m[p]] === 0) continue
-      const px = x + m[p + 1]
-      const py = y + m[p + 2]
-      if (px < z.x1 && px + m[p + 3] > z.x0 && py < z.y1 && py + m[p + 4] > z.y0) return z
-    }
-  }
-  return null
-}
-
 /** A number of its own for each blank, for hashing. */
 function mix(i: number): number {
   let x = Math.imul(i + 1, 0x9e3779b1)
   x = Math.imul(x ^ (x >>> 15), 0x85ebca6b)
   return (x ^ (x >>> 13)) | 1
-}
-
-/** Stage x 2 + direction after one more cut. A state with no cut yet has stage 0. */
-export function nextStage(stage: number, dir: 0 | 1): number {
-  if (stage >= 2 && (stage & 1) === dir) return stage
-  return ((stage >> 1) + 1) * 2 + dir
 }

@@ -6,7 +6,7 @@
  * Cost: points x points x points / 2; refused above a limit. Tests: tests/core/cutting/free-table.test.ts
  */
 import { type Block, singleBlocks } from './blocks'
-import { nextStage } from './fill-board'
+import { nextStage } from './moves'
 import type { Prepared } from './prepared'
 import { joinSections, restSection, type Section, soleSection } from './section'
 import { gcd } from './subset-sums'

@@ -2,9 +2,8 @@
  * What a plan is worth in the search: weight made, then what its boards cost, then how well its rests are gathered.
  * In: Prepared, boards in use. Out: Plan with its score and what it lacks. Tests: tests/core/cutting/plan-cuts.test.ts
  */
-import { restWorth } from './fill-board'
 import type { Prepared } from './prepared'
-import { countParts, type Section, type Used } from './section'
+import { countParts, restWorth, type Section, type Used } from './section'
 
 export interface Score {
   readonly weight: number

@@ -5,7 +5,7 @@
  * In: moves of fill-board.ts. Out: Section, CutNode. Tests: tests/core/cutting/ (through verifyCutPlan)
  */
 import type { Block } from './blocks'
-import { type Move, nextStage, SLOT } from './fill-board'
+import { type Move, nextStage, SLOT } from './moves'
 import type { Prepared } from './prepared'
 import type { CutNode } from './problem'
 
@@ -50,6 +50,16 @@ export function restPull(prep: Prepared, w: number, h: number): number {
   const l = w - prep.kerf
   const b = h - prep.kerf
   if (l <= 0 || b <= 0) return 0
+  const m2 = l * b * 1e-12
+  return m2 * Math.sqrt(m2)
+}
+
+/** What a rest is worth keeping for: its area in square metres to the power 1.5, 0 where it is too small to keep. */
+export function restWorth(prep: Prepared, w: number, h: number): number {
+  const l = w - prep.kerf
+  const b = h - prep.kerf
+  const { minLengthUm, minWidthUm } = prep.problem.offcut
+  if (l <= 0 || b <= 0 || l < minLengthUm || b < minWidthUm) return 0
   const m2 = l * b * 1e-12
   return m2 * Math.sqrt(m2)
 }

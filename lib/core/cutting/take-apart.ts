@@ -4,7 +4,7 @@
  * In: boards in use, a random source. Out: which boards, which sections. Tests: tests/core/cutting/plan-cuts.test.ts
  */
 import type { Rng } from '#lib/core/units/rng'
-import type { Root } from './fill-board'
+import type { Root } from './moves'
 import type { Prepared } from './prepared'
 import { joinSections, type Section, type Used } from './section'
 

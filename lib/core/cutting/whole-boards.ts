@@ -8,7 +8,7 @@
 import type { Rng } from '#lib/core/units/rng'
 import type { Block } from './blocks'
 import { blockedWithin } from './bounds'
-import { blocker, zonesTouch } from './fill-board'
+import { blocker, zonesTouch } from './dodge'
 import type { BoardClass, Prepared } from './prepared'
 import { canCrosscut, canRip } from './saw-limits'
 import { blockSection, cutSection, type Rect, restSection, type Section } from './section'
