@@ -15,9 +15,8 @@ import { type CaseResult, DOFS, type FrameProblem, type Six } from '#lib/core/st
 import { scatterOf } from '#lib/core/statics/monte-carlo'
 import { SEAT_LEVELS } from '#lib/core/statics/seat-levels'
 import { rectangleSection, type Section } from '#lib/core/statics/section'
-import type { Tipping } from '#lib/core/statics/stability'
 import { checkStrength, type StrengthOptions, type StrengthReport } from '#lib/core/statics/strength'
-import type { TippingReport } from '#lib/core/statics/tipping-report'
+import type { LeaningTipping, TippingReport } from '#lib/core/statics/tipping-report'
 import { verifyFrame } from '#lib/core/statics/verify-frame'
 import { err, ok, type Result } from '#lib/core/units/result'
 import { SALVAGE_GRADES } from '#lib/core/wood/grades'
@@ -267,7 +266,7 @@ export const strengthInput = z.union([
 ])
 export type StrengthInput = z.infer<typeof strengthInput>
 
-const sayTipping = ({ case: one, worst, around }: Tipping) => ({
+const sayTipping = ({ case: one, worst, around, lean }: LeaningTipping) => ({
   id: one.id,
   name: one.name,
   source: one.source,
@@ -275,6 +274,7 @@ const sayTipping = ({ case: one, worst, around }: Tipping) => ({
   towards: worst.towards,
   loadAt: worst.loadAt,
   outsetMm: worst.outsetMm,
+  ...(lean === undefined ? {} : { lean }),
   around,
 })
 

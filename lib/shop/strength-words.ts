@@ -7,6 +7,7 @@ import type { WoodVerdict } from '#lib/core/statics/compare-woods'
 import type { Carrier } from '#lib/core/statics/joint-capacity'
 import type { HeldAcross } from '#lib/core/statics/movement'
 import type { SourceTag } from '#lib/core/statics/sources'
+import type { Lean } from '#lib/core/statics/tipping-report'
 import { err, ok, type Result } from '#lib/core/units/result'
 
 export type Level = 'good' | 'caution' | 'stop'
@@ -252,17 +253,40 @@ const WAYS: readonly (readonly [number, number, string])[] = [
   [1, 0, 'to the right'],
 ]
 
+const degrees = (rad: number): string => `${((rad * 180) / Math.PI).toFixed(1)}°`
+
+/** A leg that leans by less stands upright. */
+const LEANS_RAD = 0.01
+
+/** Legs that lean by more are another piece of furniture. */
+const MOST_LEAN_RAD = Math.PI / 6
+
+function leanWords(lean: Lean | undefined, isPassing: boolean): string {
+  if (lean === undefined) return ''
+  if (!isPassing && lean.toPassRad > MOST_LEAN_RAD) return ''
+  if (!isPassing)
+    return ` Or legs that lean ${degrees(lean.toPassRad)} there instead of ${degrees(lean.nowRad)}.`
+  if (lean.nowRad < LEANS_RAD) return ''
+  return lean.toPassRad < LEANS_RAD
+    ? ` Legs lean ${degrees(lean.nowRad)} there; upright ones would do.`
+    : ` Legs lean ${degrees(lean.nowRad)} there; ${degrees(lean.toPassRad)} would just do.`
+}
+
 /** A tipping line in a sentence. @example tippingWords({ factor: 2.06, towards: [0, -1], outsetMm: -60 }) //=> 'stands 2.06 times this before it goes over forwards.' */
-export function tippingWords(line: {
-  readonly factor: number
-  readonly towards: readonly [number, number]
-  readonly outsetMm: number
-}): string {
+export function tippingWords(
+  line: {
+    readonly factor: number
+    readonly towards: readonly [number, number]
+    readonly outsetMm: number
+  },
+  lean?: Lean,
+): string {
   if (!Number.isFinite(line.factor)) return 'nothing tips it.'
   const along = ([x, y]: readonly [number, number, string]) => x * line.towards[0] + y * line.towards[1]
   const way = WAYS.reduce((best, one) => (along(one) > along(best) ? one : best))[2]
-  if (line.factor >= 1) return `stands ${say3(line.factor)} times this before it goes over ${way}.`
-  return `goes over ${way}: it bears ${Math.floor(line.factor * 100 + 1e-9)} % of this. Feet ${Math.ceil(line.outsetMm)} mm further out on that side would hold it.`
+  if (line.factor >= 1)
+    return `stands ${say3(line.factor)} times this before it goes over ${way}.${leanWords(lean, true)}`
+  return `goes over ${way}: it bears ${Math.floor(line.factor * 100 + 1e-9)} % of this. Feet ${Math.ceil(line.outsetMm)} mm further out on that side would hold it.${leanWords(lean, false)}`
 }
 
 /** @example sayLoads({ loadN: 600, insetMm: 60, pushN: 20 }) //=> '600 N, 60 mm inside the edge, 20 N outwards' */

@@ -251,4 +251,18 @@ describe('what is typed and asked', () => {
       'nothing tips it.',
     )
   })
+
+  test('with the lean of the legs on that side, now and at which it would just pass', () => {
+    const firm = { factor: 2, towards: [0, -1], outsetMm: -60 } as const
+    const weak = { factor: 0.5, towards: [0, -1], outsetMm: 40 } as const
+    const lean = (now: number, toPass: number) => ({
+      nowRad: (now * Math.PI) / 180,
+      toPassRad: (toPass * Math.PI) / 180,
+    })
+    expect(tippingWords(firm, lean(8, 3))).toMatch(/forwards\. Legs lean 8\.0° there; 3\.0° would just do\.$/)
+    expect(tippingWords(firm, lean(8, -2))).toMatch(/there; upright ones would do\.$/)
+    expect(tippingWords(firm, lean(0, -5))).toMatch(/forwards\.$/)
+    expect(tippingWords(weak, lean(0, 4))).toMatch(/Or legs that lean 4\.0° there instead of 0\.0°\.$/)
+    expect(tippingWords(weak, lean(0, 50))).toMatch(/would hold it\.$/)
+  })
 })

@@ -3,12 +3,15 @@
  * person who stands on the footrest. N, mm, rad. Method: stability.ts. Tests: tests/core/statics/strength.test.ts
  */
 import type { Vec2 } from '#lib/core/geometry/polygon2'
+import type { Vec3 } from '#lib/core/geometry/vec3'
 import type { StrengthCheck } from './checks'
 import { marginOf, say3 } from './checks'
 import type { StaticsModel } from './from-model'
 import { footRestPoint, surfaceOutline } from './load-cases'
+import { axisPoint } from './part-axis'
 import {
   pushAtTippingN,
+  rakeToPassRad,
   SEAT_TIPPING,
   type StandingPiece,
   shelfTipping,
@@ -20,14 +23,25 @@ import {
   tippingOf,
 } from './stability'
 
+/** How the legs on the side to which it goes over lean that way, and how they would for it to just pass, rad. */
+export interface Lean {
+  readonly nowRad: number
+  readonly toPassRad: number
+}
+
+export interface LeaningTipping extends Tipping {
+  /** Absent where no leg stands there, or nothing tips it. */
+  readonly lean?: Lean
+}
+
 export interface TippingReport {
   readonly piece: StandingPiece
   readonly support: readonly Vec2[]
-  readonly cases: readonly Tipping[]
+  readonly cases: readonly LeaningTipping[]
   /** Someone on the very edge, nothing pushing. */
-  readonly onEdge: Tipping | undefined
+  readonly onEdge: LeaningTipping | undefined
   /** Someone who steps on the footrest of an empty seat. */
-  readonly onFootRest: Tipping | undefined
+  readonly onFootRest: LeaningTipping | undefined
   /** Tilt at which the empty piece falls, the least of all directions. */
   readonly tiltRad: number
 }
@@ -66,6 +80,32 @@ function standing(model: StaticsModel): StandingPiece {
   }
 }
 
+/** Legs stand more upright than this: the cosine of the lean. */
+const LEG_UPRIGHT = 0.5
+
+/** Of the leg that stands furthest out on the side to which it goes over. */
+function leanOf({ parts }: StaticsModel, { worst }: Tipping): Lean | undefined {
+  const [tx, ty] = worst.towards
+  const legs = [...parts.values()]
+    .filter(({ axis }) => axis.floor.length > 0 && Math.abs(axis.part.frame.x[2]) > LEG_UPRIGHT)
+    .map(({ axis }) => {
+      const [a, b] = [axisPoint(axis, axis.fromMm), axisPoint(axis, axis.toMm)]
+      const [foot, top] = a[2] < b[2] ? [a, b] : [b, a]
+      const out = (p: Vec3): number => p[0] * tx + p[1] * ty
+      return { footMm: out(foot), outMm: out(foot) - out(top), legHeightMm: top[2] - foot[2] }
+    })
+  if (legs.length === 0 || !Number.isFinite(worst.factor)) return undefined
+  const { outMm, legHeightMm } = legs.reduce((far, leg) => (leg.footMm > far.footMm ? leg : far))
+  const nowRad = Math.atan(outMm / legHeightMm)
+  const { outsetMm } = worst
+  return { nowRad, toPassRad: rakeToPassRad({ rakeRad: nowRad, legHeightMm, outsetMm }) }
+}
+
+function leaning(model: StaticsModel, tipping: Tipping | undefined): LeaningTipping | undefined {
+  const lean = tipping && leanOf(model, tipping)
+  return tipping && lean ? { ...tipping, lean } : tipping
+}
+
 /** @returns undefined if its feet span no area */
 export function tippingReport(model: StaticsModel): TippingReport | undefined {
   const piece = standing(model)
@@ -74,7 +114,7 @@ export function tippingReport(model: StaticsModel): TippingReport | undefined {
   const { kind } = model.use
   const list =
     kind === 'seat' ? SEAT_TIPPING : kind === 'table' ? TABLE_TIPPING : shelfTipping(piece.surfaceHeightMm)
-  const cases = list.flatMap((one) => tippingOf(piece, one) ?? [])
+  const cases = list.flatMap((one) => leaning(model, tippingOf(piece, one)) ?? [])
   const rest = model.use.footRests?.[0]
   const step = rest === undefined ? undefined : footRestPoint(model, rest)
   const levers = cases[0].lines.map(({ levers: { weightMm } }) => weightMm)
@@ -82,11 +122,11 @@ export function tippingReport(model: StaticsModel): TippingReport | undefined {
     piece,
     support,
     cases,
-    onEdge: kind === 'seat' ? tippingOf(piece, ON_EDGE) : undefined,
+    onEdge: kind === 'seat' ? leaning(model, tippingOf(piece, ON_EDGE)) : undefined,
     onFootRest:
       step === undefined
         ? undefined
-        : tippingOf(piece, ON_FOOTREST, { point: [step[0], step[1]], heightMm: step[2] }),
+        : leaning(model, tippingOf(piece, ON_FOOTREST, { point: [step[0], step[1]], heightMm: step[2] })),
     tiltRad: tiltAngleRad(Math.min(...levers), piece.centre[2]),
   }
 }

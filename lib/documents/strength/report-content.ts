@@ -175,10 +175,10 @@ function tippingBlocks({ report: { tipping } }: PrintedStrength, sources: Source
     {
       kind: 'table',
       columns: [column('Case', 25), column('Load', 28), column('It', 42), column('Source', 8)],
-      rows: [...tipping.cases, ...more].map(({ case: one, worst }) => [
+      rows: [...tipping.cases, ...more].map(({ case: one, worst, lean }) => [
         one.name,
         sayLoads(one),
-        tippingWords(worst),
+        tippingWords(worst, lean),
         sources.of([one.source]),
       ]),
     },

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { counterSeat } from '#lib/core/design/designs/counter-seat/counter-seat'
-import { designs } from '#lib/core/design/designs/registry'
+import { designById, designs } from '#lib/core/design/designs/registry'
 import type { Model, ParameterValues } from '#lib/core/design/model'
 import type { StrengthCheck } from '#lib/core/statics/checks'
 import { say3 } from '#lib/core/statics/checks'
@@ -118,6 +118,19 @@ describe('what a maker changes', () => {
     expect(worst({ species: 'easternWhitePine' }, id)).toBeGreaterThan(worst({ species: 'any' }, id))
     expect(worst({}, id, { grade: 'clear' })).toBeGreaterThan(worst({}, id, { grade: 'knotty' }))
     expect(worst({}, id, { factor: 3 })).toBeCloseTo((worst({}, id) * 2) / 3, 6)
+  })
+
+  it('says how the legs on the side that tips lean, and how they would for it to just pass', () => {
+    const stool = designById('splayedStool')!.build({ species: 'redOak', rake: 10, splay: 10 })
+    if (!stool.ok) throw new Error('stool')
+    const [{ lean, worst }] = report(stool.value).tipping!.cases
+    // The design's own number, and h tan a for the way that the feet may move in.
+    expect((lean!.nowRad * 180) / Math.PI).toBeCloseTo(10, 1)
+    expect(worst.outsetMm).toBeLessThan(0)
+    expect(lean!.toPassRad).toBeLessThan(lean!.nowRad)
+    const legMm = worst.outsetMm / (Math.tan(lean!.toPassRad) - Math.tan(lean!.nowRad))
+    expect(legMm).toBeGreaterThan(300)
+    expect(legMm).toBeLessThan(700)
   })
 
   it('more rake stands firmer front to back; less overhang firmer sideways', () => {

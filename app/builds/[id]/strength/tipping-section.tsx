@@ -1,6 +1,5 @@
 'use client'
-import type { Tipping } from '#lib/core/statics/stability'
-import type { TippingReport } from '#lib/core/statics/tipping-report'
+import type { LeaningTipping, TippingReport } from '#lib/core/statics/tipping-report'
 import { feetDrawing, svgPoints } from '#lib/shop/strength-drawing'
 import { sayLoads, tippingWords } from '#lib/shop/strength-words'
 import { Section } from '../../../ui/sheet'
@@ -32,12 +31,12 @@ export function TippingSection({ tipping }: { tipping: TippingReport }) {
   )
 }
 
-function TippingRow({ tipping: { case: one, worst } }: { tipping: Tipping }) {
+function TippingRow({ tipping: { case: one, worst, lean } }: { tipping: LeaningTipping }) {
   const say = useSay()
   return (
     <li className="py-3">
       <p>
-        <strong>{one.name}:</strong> {say(tippingWords(worst))}
+        <strong>{one.name}:</strong> {say(tippingWords(worst, lean))}
       </p>
       <p className="mt-0.5 text-[0.85rem] text-ink-soft">
         {say(sayLoads(one))}. <SourceOf source={one.source} />
