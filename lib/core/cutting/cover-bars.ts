@@ -40,6 +40,7 @@ class CoverSearch {
   private readonly left: number[]
   private readonly reduced: Float64Array
   private readonly choices: Int32Array
+  private readonly isTried: Uint8Array
 
   constructor(
     problem: BarProblem,
@@ -49,6 +50,7 @@ class CoverSearch {
   ) {
     this.need = problem.demand.slice()
     this.left = problem.classes.map((c) => c.count)
+    this.isTried = new Uint8Array(columns.length)
     this.choices = new Int32Array(this.need.length)
     this.reduced = Float64Array.from(columns, (c) => {
       let value = c.cost - prices.counts[c.cls]
@@ -78,7 +80,7 @@ class CoverSearch {
     choices.fill(0)
     const usable: number[] = []
     for (const p of active) {
-      if (this.loss(p) > gap) continue
+      if (this.isTried[p] === 1 || this.loss(p) > gap) continue
       usable.push(p)
       const { items } = columns[p]
       for (let k = 0; k < items.length; k++) choices[items[k]]++
@@ -94,13 +96,15 @@ class CoverSearch {
       .map((p) => ({ p, loss: this.loss(p) }))
       .sort((a, b) => a.loss - b.loss)
     // What has been tried here need not be tried beside the others again.
-    const open = new Set(usable)
-    for (const { p, loss } of branches) {
-      if (this.take(p, [...open], gap - loss)) return true
-      if (this.nodes <= 0) return false
-      open.delete(p)
+    let isFound = false
+    let tried = 0
+    for (; tried < branches.length && !isFound && this.nodes > 0; tried++) {
+      const { p, loss } = branches[tried]
+      isFound = this.take(p, usable, gap - loss)
+      this.isTried[p] = 1
     }
-    return false
+    for (let b = 0; b < tried; b++) this.isTried[branches[b].p] = 0
+    return isFound
   }
 
   private take(p: number, active: readonly number[], gap: number): boolean {

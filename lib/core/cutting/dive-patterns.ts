@@ -67,8 +67,8 @@ export function chooseFixed(
 ): Column[] {
   const taken = new Taken(residual, at.types)
   const solution = at.lp.solution()
-  // Some dives fix all that is whole, others leave some of it open, each other ones.
-  const keep = dive % 4 < 2 ? 1 : 0.5 + 0.5 * rng.next()
+  // The first dives fix all that is whole, others leave some of it open, each other ones.
+  const keep = dive < 2 ? 1 : 0.5 + 0.5 * rng.next()
   for (const { column, x } of solution) {
     for (let k = 0; k < Math.floor(x + WHOLE); k++) {
       const isOpen = keep < 1 && rng.next() > keep

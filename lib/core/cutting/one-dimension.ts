@@ -40,15 +40,17 @@ export interface OneOptions {
 }
 
 const PERFECT = 1e-6
-/** Dives before the integer step, before it is tried once more with a part of the patterns, and at all. */
-const FIRST_DIVES = 3
+/** Dives before the integer step (with several lengths fewer), before it is tried once more with a part of the patterns, and at all. */
+const FIRST_DIVES = 5
+const FIRST_DIVES_OF_MANY = 3
 const LATE_DIVES = 40
 const MOST_DIVES = 1_000
 /** The integer step: all patterns if no more than this, else some of them; nodes of its tree, seconds of each try. */
 const MOST_LISTED = 12_000
 const SOME_LISTED = 3_000
 const MOST_PROGRAM_NODES = 3_000
-const PROGRAM_SECONDS = 4
+const FIRST_SECONDS = 1
+const LATE_SECONDS = 4
 /** With more part types than this, a fractional solution that would do need not be the best one. */
 const MANY_TYPES = 180
 /** Of a board that a dive has to spare, before it fixes many patterns at once. */
@@ -73,8 +75,8 @@ export class OneDimension {
   /** Prices of the best bound, and that bound before rounding. */
   private prices: Prices | null = null
   private rawBound = Number.NEGATIVE_INFINITY
-  /** The integer step has found its patterns too many. */
-  private isTooMany = false
+  /** The least gap within which the integer step has found its patterns too many. */
+  private tooManyWithin = Number.POSITIVE_INFINITY
   private mostCovered = FIRST_COVERED
 
   constructor(prep: Prepared, options: OneOptions) {
@@ -126,8 +128,9 @@ export class OneDimension {
       // As long again for the root, where it was left unfinished.
       if (!this.isOver()) this.priceRoot(root, { steps: this.steps - before })
       // With several lengths the best few patterns help as well as all; with one length dives come first.
-      const mayBePart = dive === LATE_DIVES || this.problem.classes.length > 1
-      if (dive === FIRST_DIVES || dive === LATE_DIVES) {
+      const isOfMany = this.problem.classes.length > 1
+      const mayBePart = dive === LATE_DIVES || isOfMany
+      if (dive === (isOfMany ? FIRST_DIVES_OF_MANY : FIRST_DIVES) || dive === LATE_DIVES) {
         if (!this.isHasty(root)) this.priceRoot(root, { isToTheEnd: true })
         while (!this.isProven() && !this.isOver() && this.program(mayBePart));
       }
@@ -270,9 +273,9 @@ export class OneDimension {
   ): PatternList & { readonly isPart: boolean } {
     let gap = most - this.rawBound + 1e-7 * Math.max(1, most)
     let list: PatternList = { columns: [], isWhole: false }
-    if (!this.isTooMany) list = patternsWithin(this.problem, prices, gap, MOST_LISTED)
+    if (gap < 0.9 * this.tooManyWithin) list = patternsWithin(this.problem, prices, gap, MOST_LISTED)
     if (list.isWhole) return { ...list, isPart: false }
-    this.isTooMany = true
+    this.tooManyWithin = Math.min(gap, this.tooManyWithin)
     for (let k = 0; k < 12 && mayBePart && !list.isWhole; k++) {
       gap /= 2
       list = patternsWithin(this.problem, prices, gap, SOME_LISTED)
@@ -291,7 +294,7 @@ export class OneDimension {
       least: this.costBound,
       most,
       nodes: MOST_PROGRAM_NODES,
-      seconds: PROGRAM_SECONDS,
+      seconds: mayBePart ? LATE_SECONDS : FIRST_SECONDS,
     })
     this.steps += list.columns.length
     if (chosen.status === 'none' && !list.isPart) this.costBound = this.bestCost
