@@ -75,14 +75,22 @@ export function useLatestAnswer<A extends VariantAsk>(
   latest.current = wanted
   const isBusy = useRef(false)
   const [found, setFound] = useState<{ key: string; answer: AnswerOf<A> } | null>(null)
+  // Of the page, not of one question: whoever is answered asks the last one, which may have come meanwhile.
+  const isThere = useRef(false)
   useEffect(() => {
-    let isGone = false
+    isThere.current = true
+    return () => {
+      isThere.current = false
+    }
+  }, [])
+  useEffect(() => {
     const next = () => {
       const key = latest.current
-      if (isGone || isBusy.current || key === null) return
+      if (!isThere.current || isBusy.current || key === null) return
       const take = (outcome: Outcome<VariantAnswer>) => {
         settle(key, outcome)
-        if (outcome.kind === 'done' && !isGone) setFound({ key, answer: outcome.answer as AnswerOf<A> })
+        if (outcome.kind === 'done' && isThere.current)
+          setFound({ key, answer: outcome.answer as AnswerOf<A> })
         return outcome.kind
       }
       const known = kept.get(key)
@@ -95,9 +103,6 @@ export function useLatestAnswer<A extends VariantAsk>(
       })
     }
     if (wanted !== null) next()
-    return () => {
-      isGone = true
-    }
   }, [wanted, desk])
   return { answer: found?.answer ?? null, isCurrent: found !== null && found.key === wanted }
 }
