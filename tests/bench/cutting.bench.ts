@@ -3,7 +3,7 @@
  * planted shops of our own. Seconds are processor time of this one thread, so that a busy machine does not change what
  * is measured. Every plan is verified. `npm run bench -- cutting full` runs every case of every set with the time that
  * the set is given in docs/methods/cutting.md (hours). Environment: CUT_SECONDS caps each case (default 2), CUT_EVERY
- * takes every n-th case of a set (default 5), CUT_SET takes sets whose name contains the text (also mip, packer, planted).
+ * takes every n-th case of a set (default 5), CUT_SET takes sets whose name contains the text (also mip, packer, planted, pool).
  */
 import fs from 'node:fs'
 import path from 'node:path'
@@ -15,6 +15,7 @@ import { loadLpSolver } from '#lib/engine/lp-solver'
 import { solveByMip } from './mip-peer'
 import { packBoards } from './packer-peer'
 import { plantedShop } from './planted-shops'
+import { poolShop } from './pool-shop'
 
 export const name = 'cutting: published sets and planted shops'
 
@@ -164,6 +165,7 @@ function runPlanted(print: (line: string) => void): void {
     [5, 20],
     [5, 60],
     [20, 100],
+    [20, 300],
     [60, 300],
   ]) {
     for (const defects of [false, true]) {
@@ -179,6 +181,16 @@ function runPlanted(print: (line: string) => void): void {
   }
 }
 
+/** Ten builds of some 40 parts on 2,000 boards; with `full` for a minute. */
+function runPool(print: (line: string) => void): void {
+  const seconds = IS_FULL ? 60 : 10 * SECONDS
+  const problem = poolShop(3, 2_000, 100)
+  const { plan, firstMs } = timed(problem, seconds)
+  const gap = 100 * (plan.cost / plan.costBound - 1)
+  const text = `${plan.shortages.length} kinds short, cost ${gap.toFixed(2)} % above its bound after ${seconds} s`
+  print(`pool of 2,000 boards: first plan in ${firstMs.toFixed(0)} ms, ${text}`)
+}
+
 export function run(print: (line: string) => void): void {
   print(
     IS_FULL
@@ -192,4 +204,5 @@ export function run(print: (line: string) => void): void {
   if (fs.existsSync(FOLDER) && ['packer', undefined].includes(process.env.CUT_SET)) runPacker(print)
   if (fs.existsSync(FOLDER) && ['mip', undefined].includes(process.env.CUT_SET)) runMip(print)
   if (process.env.CUT_SET === undefined || process.env.CUT_SET === 'planted') runPlanted(print)
+  if (process.env.CUT_SET === undefined || process.env.CUT_SET === 'pool') runPool(print)
 }

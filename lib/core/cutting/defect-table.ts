@@ -15,7 +15,7 @@ const MOST_BYTES = 160e6
 const MOST_WORK = 6e9
 
 /** Number of the span from point a to point b > a, short spans of one start together. */
-const spanOf = (n: number, a: number, b: number): number => (a * (2 * n - a - 1)) / 2 + (b - a - 1)
+export const spanOf = (n: number, a: number, b: number): number => (a * (2 * n - a - 1)) / 2 + (b - a - 1)
 
 interface Size {
   readonly w: number

@@ -5,13 +5,13 @@
  * program uses most, price again for what is left), and from taking a few boards out of a plan and diving for their
  * parts alone, with all unused boards to choose from; an integer program ends a small dive.
  * In: Prepared, LP solver, BoardFiller. Out: boards used. Bounds come from pool-bound.ts at the same prices.
- * Not guaranteed: optimality. Tests: tests/core/cutting/pattern-search.test.ts
+ * Not guaranteed: optimality. Tests: tests/core/cutting/pool-bound.test.ts
  */
 import type { Rng } from '#lib/core/units/rng'
 import type { Block } from './blocks'
 import { canHold } from './bounds'
 import type { BoardFiller } from './fill-board'
-import type { LpColumn, LpSolver } from './lp'
+import type { LpColumn, LpModel, LpSolver } from './lp'
 import type { PoolBound } from './pool-bound'
 import type { Prepared } from './prepared'
 import { countParts, sectionsOfMoves, type Used } from './section'
@@ -23,6 +23,8 @@ interface Pattern extends Used {
   readonly counts: readonly number[]
   readonly area: number
 }
+
+type LpRow = LpModel['rows'][number]
 
 interface Rest {
   readonly wanted: Int32Array
@@ -162,13 +164,7 @@ export class PatternSearch {
   /** The linear program over the patterns that suit a rest. */
   private relax(rest: Rest): Relaxed | null {
     const { prep } = this
-    const rowOf = new Int32Array(prep.n).fill(-1)
-    const rows: { sense: '>=' | '<='; rhs: number }[] = []
-    for (let i = 0; i < prep.n; i++) {
-      if (rest.wanted[i] <= 0) continue
-      rowOf[i] = rows.length
-      rows.push({ sense: '>=', rhs: rest.wanted[i] })
-    }
+    const { rows, rowOf } = demandRows(rest.wanted)
     const limitRow = new Map<number, number>()
     const columns: Pattern[] = []
     const model: LpColumn[] = []
@@ -375,13 +371,7 @@ export class PatternSearch {
 
   /** The integer program over the patterns of a small rest. */
   private choose(at: Relaxed, rest: Rest, limit: number): readonly Used[] | null {
-    const rowOf = new Int32Array(this.prep.n).fill(-1)
-    const rows: { sense: '>=' | '<='; rhs: number }[] = []
-    for (let i = 0; i < this.prep.n; i++) {
-      if (rest.wanted[i] <= 0) continue
-      rowOf[i] = rows.length
-      rows.push({ sense: '>=', rhs: rest.wanted[i] })
-    }
+    const { rows, rowOf } = demandRows(rest.wanted)
     const scale = Math.max(1e-9, ...at.columns.map((c) => c.cost))
     const least = limit - at.value
     const usable = at.columns.filter(
@@ -488,6 +478,18 @@ export class PatternSearch {
     }
     return taken
   }
+}
+
+/** One row for each blank that is wanted. */
+function demandRows(wanted: Int32Array): { rows: LpRow[]; rowOf: Int32Array } {
+  const rowOf = new Int32Array(wanted.length).fill(-1)
+  const rows: LpRow[] = []
+  for (let i = 0; i < wanted.length; i++) {
+    if (wanted[i] <= 0) continue
+    rowOf[i] = rows.length
+    rows.push({ sense: '>=', rhs: wanted[i] })
+  }
+  return { rows, rowOf }
 }
 
 function sharesAny(a: Uint8Array | null, b: Uint8Array | null): boolean {

@@ -47,7 +47,8 @@ const PRICED_WORK = 1e8
 const PRICED_ROUNDS = 40
 /** First cycle in which patterns are priced, and exchanges of boards tried in each. */
 const PATTERN_CYCLE = 1
-const EXCHANGES = 6
+const EXCHANGES = 30
+const EXCHANGES_ALIKE = 6
 /** Boards taken out of a plan in turn. */
 const EXCHANGED = [6, 9, 15]
 /** The same where all boards are alike, as a share: only a whole board less is a gain. */
@@ -165,9 +166,10 @@ export class PlanSearch {
       if (this.patterns === null) return
       for (let k = 0; k < 2; k++) this.offerPatterns(this.patterns.plan(all, this.bestScore.cost))
     }
-    for (let k = 0; k < EXCHANGES && !this.builder.isOver() && !this.isProven(); k++) {
+    const isAlike = this.prep.classes.length === 1
+    const tries = isAlike ? EXCHANGES_ALIKE : EXCHANGES
+    for (let k = 0; k < tries && !this.builder.isOver() && !this.isProven(); k++) {
       const share = EXCHANGED_ALIKE[this.rng.below(EXCHANGED_ALIKE.length)]
-      const isAlike = this.prep.classes.length === 1
       const most = isAlike ? Math.ceil(share * this.best.length) : EXCHANGED[this.rng.below(EXCHANGED.length)]
       this.offerPatterns(this.patterns.exchange(this.best, all, most))
     }

@@ -6,6 +6,7 @@
  * In: Prepared, a board class, its PriceTable. Out: values. Cost: columns cubed x rows squared / 12.
  * Tests: tests/core/cutting/pool-bound.test.ts
  */
+import { spanOf } from './defect-table'
 import type { BoardClass, Prepared, Zone } from './prepared'
 import type { PriceTable } from './price-table'
 
@@ -84,9 +85,6 @@ function thinned(all: Lattice, limit: number, tolerance: number): Lattice {
   high.push(limit)
   return { low, high }
 }
-
-/** Number of the span from point a to point b > a, short spans of one start together. */
-const spanOf = (n: number, a: number, b: number): number => (a * (2 * n - a - 1)) / 2 + (b - a - 1)
 
 /** Memory for one board after another. */
 export class ZonedValues {
