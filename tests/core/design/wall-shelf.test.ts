@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest'
 import { wallShelf } from '#lib/core/design/designs/wall-shelf/wall-shelf'
 import type { ParameterValues } from '#lib/core/design/model'
 import { massProperties } from '#lib/core/design/part-shape'
-import { checkStrength } from '#lib/core/statics/strength'
 import { figureOf, modelOf, partOf, refusedFor } from './ask-design'
 
 const DEG = Math.PI / 180
@@ -45,11 +44,6 @@ describe('wall shelf', () => {
       expect(notch).toMatchObject({ widthMm: 50, jointId: `rail-${i}` })
       expect(notch.depthMm).toBeCloseTo(19, 9)
     }
-  })
-
-  it('its strength is not judged, since the wall is not known', () => {
-    const report = checkStrength(modelOf(wallShelf))
-    expect(!report.ok && report.error).toMatch(/wall/)
   })
 
   it.each<[string, ParameterValues, string]>([
