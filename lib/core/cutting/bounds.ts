@@ -274,7 +274,10 @@ export function transportCostBound(prep: Prepared, reach: Int32Array, weight: nu
   }))
   const open = rows.map((r, k) => (k < prep.n ? r : { sense: '<=' as const, rhs: 0 }))
   const all = [...open, { sense: '>=' as const, rhs: 1 - 1e-7 }]
-  const answer = lp.solve({ rows: all, columns: [...flows, ...boards] }, { nodes: MOST_NODES, seconds: MOST_SECONDS })
+  const answer = lp.solve(
+    { rows: all, columns: [...flows, ...boards] },
+    { nodes: MOST_NODES, seconds: MOST_SECONDS },
+  )
   if (answer.status !== 'optimal') return 0
   const isWhole = areWhole(prep.classes.map((c) => c.cost))
   return isWhole ? Math.ceil(answer.bound * (1 - 1e-7) - 1e-6) : answer.bound * (1 - 1e-6)
