@@ -56,15 +56,17 @@ export function SaveBar({ numbers, saved, saving, live, units, whatIf, buildId }
       {/* Above the buttons: what is worked out late moves nothing from under a thumb. */}
       {numbers.isDirty && live.isCurrent ? <Moves {...{ whatIf, units, isNarrow }} /> : null}
       <div className="flex items-center gap-x-4">
-        {isNarrow ? (
-          <a
-            href="#piece"
-            aria-label="Up to the drawings"
-            className={clsx('grid h-20 w-16 shrink-0 place-items-center', !live.isCurrent && 'opacity-40')}
-          >
-            {live.model ? <SmallView model={live.model} /> : null}
-          </a>
-        ) : null}
+        {/* Its room is kept from the start: nothing moves the buttons when it comes. */}
+        <a
+          href="#piece"
+          aria-label="Up to the drawings"
+          className={clsx(
+            'grid h-20 w-16 shrink-0 place-items-center lg:hidden',
+            !live.isCurrent && 'opacity-40',
+          )}
+        >
+          {isNarrow && live.model ? <SmallView model={live.model} /> : null}
+        </a>
         <Buttons {...{ numbers, saved, saving, buildId }} isSound={live.isCurrent} />
       </div>
     </div>
