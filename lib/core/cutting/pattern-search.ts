@@ -67,6 +67,8 @@ const STILL_WANTED = 0.75
 /** Patterns and search nodes of an integer program. */
 const MOST_CHOICE = 700
 const MOST_NODES = 200
+/** Far above what so few nodes take, so that a plan repeats. */
+const MOST_SECONDS = 5
 
 export class PatternSearch {
   private patterns: Pattern[] = []
@@ -401,7 +403,7 @@ export class PatternSearch {
     const costRow = rows.length
     rows.push({ sense: '<=', rhs: (limit * (1 - 1e-9)) / scale })
     for (const c of model) c.rows.push(costRow)
-    const answer = this.tools.lp.solve({ rows, columns: model }, { nodes: MOST_NODES, seconds: 1 })
+    const answer = this.tools.lp.solve({ rows, columns: model }, { nodes: MOST_NODES, seconds: MOST_SECONDS })
     this.tools.filler.steps += model.length
     if (answer.status !== 'optimal' && answer.status !== 'feasible') return null
     const chosen: Used[] = []
