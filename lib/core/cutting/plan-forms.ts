@@ -5,25 +5,23 @@
  * Method: every way for every blank is tried in turn on the best form so far, each with a short search of planCuts
  * (coordinate descent); the best form is then searched longer and longer, other forms being tried in between.
  * Compared by weight made, parts that would have to be planed by hand, cost, rests, settings of stop and fence.
- * Bounds hold for every form: planCuts's own on the problem in which each part takes its least pitch and panels are
- * left out, and wood by area at the price of the cheapest boards.
+ * Bounds hold for every form: form-bounds.ts.
  * Deterministic for a seed and a step budget. Tests: tests/core/cutting/plan-forms.test.ts
  */
 import { seededRng } from '#lib/core/units/rng'
 import { checkProblem } from './check-problem'
 import { countSettings } from './cut-order'
+import { boundsOf, type FormBounds } from './form-bounds'
 import { type Choice, choicesOf, type Form, formProblem, planOfForm } from './forms'
 import { leavesOf, offcutWorth, restsOf } from './offcuts'
 import { type PlanOptions, planCuts } from './plan-cuts'
 import { planedByHand } from './planed-together'
 import type { CutNode, CutPlan, CutProblem } from './problem'
-import { leastPitchUm } from './rows'
 import { cureOf } from './shortage'
 
-/** Steps of a trial of one form, of the first longer search, and of the search that only proves a bound. */
+/** Steps of a trial of one form, and of the first longer search. */
 const TRIAL_STEPS = 1_500
 const FIRST_SEARCH_STEPS = 20_000
-const BOUND_STEPS = 2_000
 /** Longer searches without a better plan after which a search without a step limit ends. */
 const MOST_IDLE_ROUNDS = 8
 
@@ -72,74 +70,6 @@ function compared(a: Standing, b: Standing): number {
     b.settings - a.settings,
   ]
   return levels.find((d) => Math.abs(d) > EVEN) ?? 0
-}
-
-interface FormBounds {
-  readonly weight: number
-  cost(plan: Pick<CutPlan, 'weightMade'>): number
-}
-
-/** Least cost of boards with so much area in all, boards being divisible: no plan that needs it is cheaper. */
-function areaCost(problem: CutProblem, areaUm2: number): number {
-  const k = problem.kerfUm
-  const boards = problem.boards
-    .map((b) => ({
-      cost: b.cost,
-      area: (b.lengthUm + k) * (b.widthUm + k),
-      count: b.count === undefined ? 1 : b.count,
-    }))
-    .sort((a, b) => a.cost / a.area - b.cost / b.area)
-  let [left, cost] = [areaUm2, 0]
-  for (const { cost: each, area, count } of boards) {
-    const used = Math.min(left / area, count ?? Number.POSITIVE_INFINITY)
-    cost += used * each
-    left -= used * area
-    if (left <= 0) break
-  }
-  return cost
-}
-
-const hasBoards = (boards: readonly number[] | undefined): boolean =>
-  boards === undefined || boards.length > 0
-
-/** Bounds that hold whatever form is chosen. */
-function boundsOf(problem: CutProblem, options: PlanOptions): FormBounds {
-  const k = problem.kerfUm
-  const staves = new Map(problem.blanks.flatMap((b) => (b.stave ? [[b.stave.of, b] as const] : [])))
-  const isPanel = (i: number): boolean => staves.has(i)
-  const plain: CutProblem = {
-    ...problem,
-    blanks: problem.blanks.map(({ ends: _, ...b }, i) => ({
-      ...b,
-      lengthUm: leastPitchUm(problem.blanks[i]),
-      demand: isPanel(i) ? 0 : b.demand,
-    })),
-  }
-  const relaxed = planCuts(plain, {
-    seed: options.seed,
-    budget: { ...options.budget, maxSteps: BOUND_STEPS },
-    lp: options.lp,
-    isCureWanted: false,
-  })
-  const ofPanels = problem.blanks.reduce((sum, b, i) => {
-    const stave = staves.get(i)
-    const isMakeable = stave !== undefined && (hasBoards(stave.boards) || hasBoards(b.boards))
-    return isMakeable ? sum + b.weight * (b.demand ?? 0) : sum
-  }, 0)
-  const all = problem.blanks.reduce((sum, b) => sum + b.weight * (b.demand ?? 0), 0)
-  const area = problem.blanks.reduce((sum, b, i) => {
-    const widthUm = isPanel(i) ? Math.min(b.widthUm, staves.get(i)?.stave?.panelUm ?? b.widthUm) : b.widthUm
-    return sum + (b.demand ?? 0) * (leastPitchUm(b) + k) * (widthUm + k)
-  }, 0)
-  const costOfAll = areaCost(problem, area)
-  return {
-    weight: Math.min(all, relaxed.weightBound + ofPanels),
-    cost: ({ weightMade }) =>
-      Math.max(
-        weightMade >= all - EVEN ? costOfAll : 0,
-        relaxed.weightMade <= weightMade - ofPanels + EVEN ? relaxed.costBound : 0,
-      ),
-  }
 }
 
 /** The best plan so far, and what was spent on it. */
