@@ -17,7 +17,8 @@ async function send<In, Out>(action: Action<In, Out>, form: FormData, min = 1): 
   const counted = readTyped(howMany(min), typed)
   if (!counted.ok) return formState(counted, form)
   const result = await call(action, { ...typed, ...counted.value, ...(buildId ? { buildId } : {}) })
-  if (result.ok) revalidatePath('/', 'layout')
+  if (result.ok)
+    for (const page of ['/hardware', '/teardowns/[id]', '/builds/[id]']) revalidatePath(page, 'page')
   return formState(result, form)
 }
 
