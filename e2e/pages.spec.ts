@@ -1,6 +1,7 @@
 import { expect, type Page, test } from '@playwright/test'
 import { expectAccessible, expectNoSideways } from './support/looks'
 import { emailOf, signIn } from './support/people'
+import { askAnew } from './support/work'
 
 /** Addresses that need nothing to be there. */
 const OPEN = ['/sign-in']
@@ -94,9 +95,7 @@ test('a page that is cut off on its way comes back by itself', async ({ page }) 
     const body = await whole.body()
     await route.fulfill({ status: 200, headers, body: body.subarray(0, Math.floor(body.length / 2)) })
   })
-  await page.evaluate(() =>
-    (window as unknown as { next: { router: { refresh(): void } } }).next.router.refresh(),
-  )
+  await askAnew(page)
   await expect(page.getByRole('heading', { name: 'That did not work' })).toBeVisible()
   await expect(page.getByText('It comes back as soon as the shop answers.')).toBeVisible()
   await expectAccessible(page)

@@ -11,12 +11,12 @@ import { call, formState, typedIn } from '../submit'
 const howMany = (min: number) =>
   z.object({ count: wholeNumberText({ what: 'number', min, max: MOST_IN_A_LOT }) })
 
-/** Sends what was typed, with the count as a number. A build's id that is not there is left out. */
+/** Sends what was typed, with the count as a number. */
 async function send<In, Out>(action: Action<In, Out>, form: FormData, min = 1): Promise<FormState> {
-  const { buildId, ...typed } = typedIn(form)
+  const typed = typedIn(form)
   const counted = readTyped(howMany(min), typed)
   if (!counted.ok) return formState(counted, form)
-  const result = await call(action, { ...typed, ...counted.value, ...(buildId ? { buildId } : {}) })
+  const result = await call(action, { ...typed, ...counted.value })
   if (result.ok)
     for (const page of ['/hardware', '/teardowns/[id]', '/builds/[id]']) revalidatePath(page, 'page')
   return formState(result, form)

@@ -98,11 +98,13 @@ export async function planHere(page: Page): Promise<void> {
   await expect(underWay).toBeHidden({ timeout: 30_000 })
 }
 
-/** Makes the page anew in place, as news of the shop does; the router writes the address when it is done. */
+/** Asks for the page anew in place, as news of the shop does. */
+export const askAnew = (page: Page): Promise<void> =>
+  page.evaluate(() => (window as unknown as { next: { router: { refresh(): void } } }).next.router.refresh())
+
+/** The same, and waits for it: the router writes the address when it is done. */
 export async function refresh(page: Page): Promise<void> {
   const done = page.waitForEvent('framenavigated')
-  await page.evaluate(() =>
-    (window as unknown as { next: { router: { refresh(): void } } }).next.router.refresh(),
-  )
+  await askAnew(page)
   await done
 }

@@ -229,8 +229,7 @@ export function areaCostBound(prep: Prepared, reach: Int32Array, weight: number)
 /** Most part-and-class pairs for which the transport program is set up. */
 const MOST_PAIRS = 20_000
 /** Effort that repeats; the seconds are for a machine that stands still, since a bound that they cut off does not. */
-const MOST_NODES = 20
-const MOST_SECONDS = 10
+export const BOUND_EFFORT = { nodes: 20, seconds: 10 }
 
 /**
  * The transport relaxation, with an LP solver at hand: parts flow from the boards that can hold each of them, by area.
@@ -247,7 +246,7 @@ export function transportWeightBound(prep: Prepared, reach: Int32Array, lp: LpSo
     coefs: p.coefs,
     upper: reach[p.item],
   }))
-  const answer = lp.solve({ rows, columns }, { seconds: MOST_SECONDS })
+  const answer = lp.solve({ rows, columns }, BOUND_EFFORT)
   if (answer.status !== 'optimal') return Number.POSITIVE_INFINITY
   const bound = -answer.bound
   return areWhole(prep.weight) ? Math.floor(bound * (1 + 1e-9) + 1e-6) : bound * (1 + 1e-8)
@@ -274,10 +273,7 @@ export function transportCostBound(prep: Prepared, reach: Int32Array, weight: nu
   }))
   const open = rows.map((r, k) => (k < prep.n ? r : { sense: '<=' as const, rhs: 0 }))
   const all = [...open, { sense: '>=' as const, rhs: 1 - 1e-7 }]
-  const answer = lp.solve(
-    { rows: all, columns: [...flows, ...boards] },
-    { nodes: MOST_NODES, seconds: MOST_SECONDS },
-  )
+  const answer = lp.solve({ rows: all, columns: [...flows, ...boards] }, BOUND_EFFORT)
   if (answer.status !== 'optimal') return 0
   const isWhole = areWhole(prep.classes.map((c) => c.cost))
   return isWhole ? Math.ceil(answer.bound * (1 - 1e-7) - 1e-6) : answer.bound * (1 - 1e-6)

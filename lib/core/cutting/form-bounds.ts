@@ -3,6 +3,7 @@
  * which each part takes its least pitch and panels are left out; and wood by area, from boards that each part may come
  * from. A panel's staves take at least its own area. Lengths in micrometres. Tests: tests/core/cutting/form-bounds.test.ts
  */
+import { BOUND_EFFORT } from './bounds'
 import type { LpSolver } from './lp'
 import { type PlanOptions, planCuts } from './plan-cuts'
 import type { CutPlan, CutProblem } from './problem'
@@ -10,10 +11,8 @@ import { leastPitchUm } from './rows'
 
 /** Steps of the search that only proves a bound. */
 const BOUND_STEPS = 2_000
-/** Most pairs of parts and boards for which the program is set up, and its effort, as in bounds.ts. */
+/** Most pairs of parts and boards for which the program is set up. */
 const MOST_PAIRS = 4_000
-const MOST_NODES = 20
-const MOST_SECONDS = 10
 const EVEN = 1e-9
 const WEAKER = 1 - 1e-6
 
@@ -74,8 +73,7 @@ function wholeBoardCost(problem: CutProblem, wants: readonly Want[], lp: LpSolve
       ...(board.count === null ? {} : { upper: board.count ?? 1 }),
     }))
   for (const integer of [true, false]) {
-    const effort = { nodes: MOST_NODES, seconds: MOST_SECONDS }
-    const answer = lp.solve({ rows, columns: [...flows, ...opened(integer)] }, effort)
+    const answer = lp.solve({ rows, columns: [...flows, ...opened(integer)] }, BOUND_EFFORT)
     if (answer.status === 'optimal') return answer.bound * WEAKER
   }
   return 0
